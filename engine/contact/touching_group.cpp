@@ -1,0 +1,145 @@
+#include "engine/contact/touching_group.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <vector>
+
+#include "engine/contact/ball_ball.h"
+
+namespace ahead::engine {
+namespace {
+
+struct Contact {
+  std::size_t first;
+  std::size_t second;
+  Vec3 n;                 ///< from first to second
+  double reduced_kg;
+  double stiffness;       ///< k, N/m^1.5
+  double compression_m;   ///< negative while there is a gap
+  double largest_slip_mps = 0;
+};
+
+/// A with a lone pair's restitution e: sqrt(5) sin B, (pi - 2B) tan B = -ln e.
+double damping_factor(double restitution) {
+  const double wanted = -std::log(restitution);
+  double low = 0;
+  double high = std::numbers::pi / 2;
+  for (int i = 0; i < 60; ++i) {
+    const double b = 0.5 * (low + high);
+    ((std::numbers::pi - 2 * b) * std::tan(b) < wanted ? low : high) = b;
+  }
+  return std::sqrt(5.0) * std::sin(0.5 * (low + high));
+}
+
+double hertz_stiffness(const Ball& a, const Ball& b, const BallContact& contact) {
+  const double modulus =
+      contact.young_gpa * 1e9 / (2.0 * (1.0 - contact.poisson * contact.poisson));
+  return (4.0 / 3.0) * modulus *
+         std::sqrt(a.radius_m * b.radius_m / (a.radius_m + b.radius_m));
+}
+
+std::vector<Contact> contacts_of(std::span<const BallState> states, std::span<const Ball> balls,
+                                 const BallContact& contact) {
+  std::vector<Contact> contacts;
+  for (std::size_t i = 0; i < states.size(); ++i) {
+    for (std::size_t j = i + 1; j < states.size(); ++j) {
+      const Vec3 line = states[j].position - states[i].position;
+      const double gap = norm(line) - balls[i].radius_m - balls[j].radius_m;
+      if (gap >= group_gap_m) continue;
+      contacts.push_back({.first = i,
+                          .second = j,
+                          .n = unit(line),
+                          .reduced_kg = balls[i].mass_kg * balls[j].mass_kg /
+                                        (balls[i].mass_kg + balls[j].mass_kg),
+                          .stiffness = hertz_stiffness(balls[i], balls[j], contact),
+                          .compression_m = std::min(0.0, -gap)});
+    }
+  }
+  return contacts;
+}
+
+double closing_speed(const Contact& c, std::span<const BallState> states) {
+  return dot(states[c.first].velocity - states[c.second].velocity, c.n);
+}
+
+/// Force along the line of centres, N.
+double normal_force(const Contact& c, double closing_mps, double damping) {
+  if (c.compression_m <= 0) return 0;
+  const double root = std::sqrt(c.compression_m);
+  return std::max(0.0, c.stiffness * c.compression_m * root +
+                           damping * std::sqrt(c.reduced_kg * c.stiffness * root) * closing_mps);
+}
+
+/// A contact of the pair lasts about 2.94 (m'^2 / (k^2 v))^(1/5) (Landau and Lifshitz).
+double contact_time_s(const Contact& c, double closing_mps) {
+  return 2.94 * std::pow(c.reduced_kg * c.reduced_kg / (c.stiffness * c.stiffness * closing_mps),
+                         0.2);
+}
+
+constexpr int steps_a_contact = 400;
+/// A wave through a full rack takes a few contact times; this is far beyond it.
+constexpr int most_steps = 400 * steps_a_contact;
+
+struct Group {
+  std::vector<BallState> states;
+  std::vector<Contact> contacts;
+};
+
+/// Lets the forces of `at` act on `on` for `dt`; returns whether any contact carries force.
+bool push(Group& on, const Group& at, std::span<const Ball> balls, const BallContact& contact,
+          double damping, double dt) {
+  bool loaded = false;
+  for (std::size_t i = 0; i < at.contacts.size(); ++i) {
+    const Contact& c = at.contacts[i];
+    const BallState& a = at.states[c.first];
+    const BallState& b = at.states[c.second];
+    const double closing = dot(a.velocity - b.velocity, c.n);
+    on.contacts[i].compression_m += dt * closing;
+    const double force = normal_force(c, closing, damping);
+    if (force <= 0) continue;
+    loaded = true;
+    const Vec3 s = surface_slip(a, balls[c.first], b, balls[c.second], c.n);
+    const double slip_mps = norm(s);
+    on.contacts[i].largest_slip_mps = std::max(c.largest_slip_mps, slip_mps);
+    Vec3 impulse = -(force * dt) * c.n;
+    if (slip_mps > 0) {
+      const double friction = ball_friction(contact, on.contacts[i].largest_slip_mps);
+      const double drag =
+          std::min(friction * force * dt, (2.0 / 7.0) * c.reduced_kg * slip_mps);
+      impulse -= (drag / slip_mps) * s;
+    }
+    apply_impulse(on.states[c.first], balls[c.first], on.states[c.second], balls[c.second], c.n,
+                  impulse);
+  }
+  return loaded;
+}
+
+}  // namespace
+
+void resolve_group(std::span<BallState> states, std::span<const Ball> balls,
+                   const BallContact& contact) {
+  Group now{{states.begin(), states.end()}, contacts_of(states, balls, contact)};
+  double closing = 0;
+  double dt = 1;
+  for (const Contact& c : now.contacts) closing = std::max(closing, closing_speed(c, states));
+  for (const Contact& c : now.contacts) {
+    dt = std::min(dt, contact_time_s(c, std::max(closing, dead_contact_mps)) / steps_a_contact);
+  }
+  // A contact that is all but over gives nothing back (ball_ball.h).
+  const double e = closing < dead_contact_mps ? 1e-6 : contact.restitution;
+  const double damping = damping_factor(e);
+
+  // Midpoint rule; it ends when no contact carries force any more.
+  bool begun = false;
+  for (int i = 0; i < most_steps; ++i) {
+    Group half = now;
+    push(half, now, balls, contact, damping, 0.5 * dt);
+    const bool loaded = push(now, half, balls, contact, damping, dt);
+    if (begun && !loaded) break;
+    begun = begun || loaded;
+  }
+  std::ranges::copy(now.states, states.begin());
+}
+
+}  // namespace ahead::engine

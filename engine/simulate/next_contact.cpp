@@ -1,0 +1,212 @@
+#include "engine/simulate/next_contact.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "engine/contact/ball_ball.h"
+#include "engine/geometry/roots.h"
+
+namespace ahead::engine {
+namespace {
+
+/// |p + v t + h t^2|^2 as a polynomial in t.
+Polynomial squared(Vec3 p, Vec3 v, Vec3 h) {
+  return {dot(p, p), 2 * dot(p, v), dot(v, v) + 2 * dot(p, h), 2 * dot(v, h), dot(h, h)};
+}
+
+/// The contact distance to ask for: a contact that is touched and barely closes may sink first.
+double asked(double distance_m, double now_m, double closing_mps) {
+  constexpr double touching_m = 1e-9;
+  const bool touching = now_m <= distance_m + touching_m;
+  return touching && closing_mps < dead_contact_mps ? std::min(now_m, distance_m) - sink_m
+                                                    : distance_m;
+}
+
+double first_time(const Polynomial& gap, double t_max) {
+  return first_closing(gap, t_max).value_or(never);
+}
+
+/// A straight path into the circle of radius `radius_m` about `centre`, from outside.
+double ray_to_circle(const Path& path, Vec2 centre, double radius_m) {
+  const Vec2 to = centre - plan(path.p);
+  const double ahead = dot(to, path.along);
+  if (ahead <= 0) return never;
+  const double now_m = norm(to);
+  // From rest the push decides; sinking applies then.
+  const double wanted = asked(radius_m, now_m, path.speed_mps * ahead / now_m);
+  const double outside = (now_m - wanted) * (now_m + wanted);
+  if (outside <= 0) return 0;
+  const double discriminant = ahead * ahead - outside;
+  if (discriminant < 0) return never;
+  const double distance_m = outside / (ahead + std::sqrt(discriminant));
+  return distance_m <= path.reach_m ? time_of(path, distance_m) : never;
+}
+
+/// Plan distance to a fixed point falls to `radius_m`, from outside.
+double time_to_circle(const Path& path, Vec2 centre, double radius_m) {
+  if (path.straight) return ray_to_circle(path, centre, radius_m);
+  const Vec3 from = lift(plan(path.p) - centre);
+  const Vec3 v = lift(plan(path.v));
+  const double now_m = norm(from);
+  if (now_m - radius_m > path.longest_way_m) return never;
+  const double closing = now_m > 0 ? -dot(from, v) / now_m : 0;
+  const double wanted = asked(radius_m, now_m, closing);
+  Polynomial gap = squared(from, v, lift(plan(path.half_a)));
+  gap[0] = (now_m - wanted) * (now_m + wanted);
+  return first_time(gap, path.duration_s);
+}
+
+/// Plan distance to a fixed point rises to `radius_m`, from inside: an arc met from its hollow side.
+double time_to_hollow(const Path& path, Vec2 centre, double radius_m) {
+  const Vec3 from = lift(plan(path.p) - centre);
+  Polynomial gap = squared(from, lift(plan(path.v)), lift(plan(path.half_a)));
+  for (double& c : gap) c = -c;
+  gap[0] = radius_m * radius_m + gap[0];
+  return first_time(gap, path.duration_s);
+}
+
+/// A straight piece, met on the side where the ball is.
+double time_to_line(const Path& path, const NoseSegment& segment, double reach_m) {
+  Vec2 away = left_of(segment.along);
+  const Vec2 from = plan(path.p) - segment.from;
+  double distance = dot(from, away);
+  if (distance < 0) {
+    away = -away;
+    distance = -distance;
+  }
+  const double s = dot(from, segment.along);
+  const bool beside = s >= 0 && s <= segment.length_m;
+  const double closing = -dot(plan(path.v), away);
+  const double wanted = beside ? asked(reach_m, distance, closing) : reach_m;
+  const Polynomial gap{distance - wanted, -closing, dot(plan(path.half_a), away), 0, 0};
+  // Inside the reach of the line's extension but not beside the piece: its end is met, not the line.
+  if (!beside && gap[0] <= 0) return never;
+  const double t = first_time(gap, path.duration_s);
+  if (t == never) return never;
+  const double at = dot(from + t * (plan(path.v) + t * plan(path.half_a)), segment.along);
+  return at >= 0 && at <= segment.length_m ? t : never;
+}
+
+double time_to_arc(const Path& path, const NoseArc& arc, double reach_m) {
+  const Vec2 from = plan(path.p) - arc.centre;
+  const bool outside = norm(from) > arc.radius_m;
+  if (!outside && arc.radius_m <= reach_m) return never;
+  const double t = outside ? time_to_circle(path, arc.centre, arc.radius_m + reach_m)
+                           : time_to_hollow(path, arc.centre, arc.radius_m - reach_m);
+  if (t == never) return never;
+  return arc.covers(from + t * (plan(path.v) + t * plan(path.half_a))) ? t : never;
+}
+
+Vec3 position_at(const Path& path, double t) { return path.p + t * (path.v + t * path.half_a); }
+
+/// An airborne ball and the nose in space: steps that cannot jump over a contact, since no gap
+/// closes faster than the ball moves.
+NoseContact airborne_nose(const Path& path, const NoseLine& nose, double nose_height_m,
+                          double radius_m) {
+  const double top_speed =
+      norm(path.v) + 2 * norm(path.half_a) * path.duration_s;
+  constexpr double shortest_s = 1e-6;
+  double t = 0;
+  while (t <= path.duration_s) {
+    const Vec3 at = position_at(path, t);
+    const Vec2 nearest = nearest_on(nose, plan(at));
+    const Vec3 to = lift(nearest, nose_height_m) - at;
+    const double gap = norm(to) - radius_m;
+    const Vec3 v = path.v + 2 * t * path.half_a;
+    if (gap < 1e-8 && dot(v, to) > dead_contact_mps * norm(to)) return {t, nearest};
+    t += std::max(shortest_s, std::abs(gap) / top_speed);
+  }
+  return {};
+}
+
+}  // namespace
+
+double next_meeting(const Path& first, const Path& second, double distance_m) {
+  if (!first.moves && !second.moves) return never;
+  const Vec3 apart = first.p - second.p;
+  const bool level = !first.airborne && !second.airborne;
+  if (level && first.moves != second.moves) {
+    const Path& mover = first.moves ? first : second;
+    const Path& other = first.moves ? second : first;
+    // Centres of unequal balls on the bed differ in height: their plan distance is what counts.
+    const double level_m = std::sqrt(distance_m * distance_m - apart.z * apart.z);
+    return time_to_circle(mover, plan(other.p), level_m);
+  }
+  const Vec3 v = first.v - second.v;
+  const double now_m = norm(apart);
+  if (now_m - distance_m > first.longest_way_m + second.longest_way_m) return never;
+  const double wanted = asked(distance_m, now_m, now_m > 0 ? -dot(apart, v) / now_m : 0);
+  Polynomial gap = squared(apart, v, first.half_a - second.half_a);
+  gap[0] = (now_m - wanted) * (now_m + wanted);
+  return first_time(gap, std::min(first.duration_s, second.duration_s));
+}
+
+NoseContact next_nose(const Path& path, const NoseLine& nose, const Table& table,
+                      const Ball& ball, double reach_m) {
+  if (!path.moves) return {};
+  if (path.airborne) return airborne_nose(path, nose, table.nose_height_m, ball.radius_m);
+  double first = never;
+  for (const NoseSegment& segment : nose.segments) {
+    first = std::min(first, time_to_line(path, segment, reach_m));
+  }
+  for (const NoseArc& arc : nose.arcs) first = std::min(first, time_to_arc(path, arc, reach_m));
+  for (const Vec2 corner : nose.corners) {
+    first = std::min(first, time_to_circle(path, corner, reach_m));
+  }
+  if (first == never) return {};
+  return {first, nearest_on(nose, plan(position_at(path, first)))};
+}
+
+PocketEntry next_pocket(const Path& path, const Table& table, const Ball& ball) {
+  PocketEntry first;
+  if (!path.moves) return first;
+  for (std::size_t i = 0; i < table.pockets.size(); ++i) {
+    const Pocket& pocket = table.pockets[i];
+    double t = norm(plan(path.p) - pocket.centre) <= pocket.fall_radius_m
+                   ? 0
+                   : time_to_circle(path, pocket.centre, pocket.fall_radius_m);
+    if (path.airborne && t != never && position_at(path, t).z > 2 * ball.radius_m) {
+      // Over the pocket but too high: it drops in if it comes down before it has flown past.
+      const double above = path.p.z - 2 * ball.radius_m;
+      t = (path.v.z + std::sqrt(path.v.z * path.v.z + 2 * gravity_mps2 * std::max(0.0, above))) /
+          gravity_mps2;
+      const Vec2 at = plan(position_at(path, t));
+      if (t > path.duration_s || norm(at - pocket.centre) > pocket.fall_radius_m) t = never;
+    }
+    if (t < first.t_s) first = {t, static_cast<int>(i)};
+  }
+  return first;
+}
+
+double next_exit(const Path& path, const NoseLine& nose, const Table& table) {
+  constexpr double outside_m = 0.3;
+  if (!path.airborne) return never;
+  double first = never;
+  const auto weigh = [&](double t) {
+    if (t >= 0 && t <= path.duration_s) first = std::min(first, t);
+  };
+  const auto crossing = [&](double t) {
+    if (t >= 0 && t <= path.duration_s && position_at(path, t).z > table.nose_height_m) weigh(t);
+  };
+  // In plan an airborne ball flies straight at constant speed.
+  const Vec2 p = plan(path.p);
+  const Vec2 v = plan(path.v);
+  for (const NoseSegment& segment : nose.segments) {
+    const double rate = cross(segment.along, v);
+    if (rate == 0) continue;
+    const double t = -cross(segment.along, p - segment.from) / rate;
+    const double s = dot(p + t * v - segment.from, segment.along);
+    if (s >= 0 && s <= segment.length_m) crossing(t);
+  }
+  for (const NoseArc& arc : nose.arcs) {
+    const double t = time_to_circle(path, arc.centre, arc.radius_m);
+    if (t != never && arc.covers(p + t * v - arc.centre)) crossing(t);
+  }
+  if (v.x < 0) weigh((-outside_m - p.x) / v.x);
+  if (v.x > 0) weigh((table.width_m + outside_m - p.x) / v.x);
+  if (v.y < 0) weigh((-outside_m - p.y) / v.y);
+  if (v.y > 0) weigh((table.length_m + outside_m - p.y) / v.y);
+  return first;
+}
+
+}  // namespace ahead::engine
