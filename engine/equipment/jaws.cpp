@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <limits>
 #include <numbers>
 
 namespace ahead::engine {
@@ -58,15 +59,22 @@ struct NoseEnd {
   Vec2 away;
 };
 
+/// Joins each end with the nearest one that faces it on the same line: beyond that lies a pocket.
 void join(std::vector<Rail>& rails, const std::vector<NoseEnd>& ends) {
   for (std::size_t i = 0; i < ends.size(); ++i) {
-    for (std::size_t j = i + 1; j < ends.size(); ++j) {
+    std::size_t nearest = i;
+    double nearest_m = std::numeric_limits<double>::infinity();
+    for (std::size_t j = 0; j < ends.size(); ++j) {
       const Vec2 between = ends[j].at - ends[i].at;
+      const double ahead_m = dot(between, ends[i].away);
       const bool facing = dot(ends[i].away, ends[j].away) < -0.5 &&
-                          std::abs(cross(between, ends[i].away)) < 1e-9 &&
-                          dot(between, ends[i].away) > 0;
-      if (facing) rails.emplace_back(RailSegment{ends[i].at, ends[j].at});
+                          std::abs(cross(between, ends[i].away)) < 1e-9 && ahead_m > 0;
+      if (facing && ahead_m < nearest_m) {
+        nearest = j;
+        nearest_m = ahead_m;
+      }
     }
+    if (nearest > i) rails.emplace_back(RailSegment{ends[i].at, ends[nearest].at});
   }
 }
 
@@ -90,8 +98,7 @@ Outline rounded_outline(double width_m, double length_m, const RoundedJaws& jaws
     const double width = middle ? jaws.middle_width_at_fall_m : jaws.corner_width_at_fall_m;
     const double radius = middle ? jaws.middle_radius_m : jaws.corner_radius_m;
     const double s = middle ? width / 2 + radius
-                            : width / std::numbers::sqrt2 +
-                                  radius * std::tan(std::numbers::pi / 8);
+                            : width / std::numbers::sqrt2 + radius * std::tan(std::numbers::pi / 8);
     const double fall_depth = width / 2;
     for (const Seat::Side& side : seat.sides) {
       const Vec2 end = seat.corner + s * side.away;

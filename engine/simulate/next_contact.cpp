@@ -65,26 +65,34 @@ double time_to_hollow(const Path& path, Vec2 centre, double radius_m) {
   return first_time(gap, path.duration_s);
 }
 
-/// A straight piece, met on the side where the ball is.
-double time_to_line(const Path& path, const NoseSegment& segment, double reach_m) {
-  Vec2 away = left_of(segment.along);
+/// A straight piece, met on the side to which `away` points from it.
+double time_to_side(const Path& path, const NoseSegment& segment, Vec2 away, double reach_m) {
   const Vec2 from = plan(path.p) - segment.from;
-  double distance = dot(from, away);
-  if (distance < 0) {
-    away = -away;
-    distance = -distance;
-  }
+  const double distance = dot(from, away);
   const double s = dot(from, segment.along);
   const bool beside = s >= 0 && s <= segment.length_m;
   const double closing = -dot(plan(path.v), away);
   const double wanted = beside ? asked(reach_m, distance, closing) : reach_m;
   const Polynomial gap{distance - wanted, -closing, dot(plan(path.half_a), away), 0, 0};
-  // Inside the reach of the line's extension but not beside the piece: its end is met, not the line.
-  if (!beside && gap[0] <= 0) return never;
+  // Inside the reach of the line's extension but not beside the piece, and closing: its end is met,
+  // not the line. If it opens first, a curved path may still come back to the piece.
+  if (!beside && gap[0] <= 0 && gap[1] < 0) return never;
   const double t = first_time(gap, path.duration_s);
   if (t == never) return never;
   const double at = dot(from + t * (plan(path.v) + t * plan(path.half_a)), segment.along);
   return at >= 0 && at <= segment.length_m ? t : never;
+}
+
+/// A straight piece. A curved path that begins beyond its ends may cross the line's extension and
+/// come back, and so meet the piece from the side where the ball is not yet.
+double time_to_line(const Path& path, const NoseSegment& segment, double reach_m) {
+  const Vec2 from = plan(path.p) - segment.from;
+  const Vec2 left = left_of(segment.along);
+  const Vec2 away = dot(from, left) < 0 ? -left : left;
+  const double near_s = time_to_side(path, segment, away, reach_m);
+  const double s = dot(from, segment.along);
+  if (path.straight || (s >= 0 && s <= segment.length_m)) return near_s;
+  return std::min(near_s, time_to_side(path, segment, -away, reach_m));
 }
 
 double time_to_arc(const Path& path, const NoseArc& arc, double reach_m) {

@@ -1,6 +1,7 @@
 #include "engine/simulate/simulate.h"
 
 #include <algorithm>
+#include <array>
 #include <bit>
 #include <cassert>
 #include <cmath>
@@ -12,6 +13,7 @@
 #include "engine/contact/touching_group.h"
 #include "engine/motion/motion.h"
 #include "engine/simulate/next_contact.h"
+#include "engine/simulate/off_nose.h"
 #include "engine/simulate/stretch.h"
 
 namespace ahead::engine {
@@ -97,10 +99,7 @@ Play::Play(const Playfield& field, std::span<const BallState> balls)
   shot_.endings.resize(balls.size());
   for (int i = 0; i < count(); ++i) {
     course(i).state = balls[static_cast<std::size_t>(i)];
-    course(i).phase = phase_of(course(i).state, ball(i));
-  }
-  for (int i = 0; i < count(); ++i) {
-    if (course(i).phase != Phase::rest) set_off(i, course(i).state);
+    if (phase_of(course(i).state, ball(i)) != Phase::rest) set_off(i, course(i).state);
   }
   for (int i = 0; i < count(); ++i) {
     if (!course(i).idle()) look_ahead(i);
@@ -236,22 +235,28 @@ void Play::meet(const Meeting& meeting) {
   }
 }
 
-/// Moves two balls that have sunk into each other apart, back to contact.
-void part(BallState& first, BallState& second, double touching_m) {
-  const Vec3 line = second.position - first.position;
-  const double overlap = touching_m - norm(line);
-  if (overlap <= 0) return;
-  const Vec2 shift = (0.5 * overlap) * unit(plan(line));
-  first.position -= lift(shift);
-  second.position += lift(shift);
+/// Moves balls that have sunk into each other apart, back to contact. All the shifts are found
+/// before any is made, so that the order of listing cannot matter.
+void part(std::span<BallState> states, std::span<const Ball> balls) {
+  std::vector<Vec2> shifts(states.size());
+  for (std::size_t i = 0; i < states.size(); ++i) {
+    for (std::size_t j = i + 1; j < states.size(); ++j) {
+      const Vec3 line = states[j].position - states[i].position;
+      const double overlap = balls[i].radius_m + balls[j].radius_m - norm(line);
+      if (overlap <= 0) continue;
+      const Vec2 shift = (0.5 * overlap) * unit(plan(line));
+      shifts[i] = shifts[i] - shift;
+      shifts[j] = shifts[j] + shift;
+    }
+  }
+  for (std::size_t i = 0; i < states.size(); ++i) states[i].position += lift(shifts[i]);
 }
 
 void Play::meet_pair(int first, int second) {
-  BallState a = now(first);
-  BallState b = now(second);
-  part(a, b, ball(first).radius_m + ball(second).radius_m);
+  std::array states{now(first), now(second)};
+  part(states, std::array{ball(first), ball(second)});
   const auto [after_a, after_b] =
-      collided(a, ball(first), b, ball(second), field_.table().ball_contact);
+      collided(states[0], ball(first), states[1], ball(second), field_.table().ball_contact);
   set_off(first, settled_on_bed(after_a, ball(first), field_.table().cloth));
   set_off(second, settled_on_bed(after_b, ball(second), field_.table().cloth));
   look_ahead(first);
@@ -268,6 +273,7 @@ void Play::meet_group(std::uint32_t members) {
     states.push_back(now(i));
     balls.push_back(ball(i));
   }
+  part(states, balls);
   resolve_group(states, balls, field_.table().ball_contact);
   for (std::size_t k = 0; k < indices.size(); ++k) {
     set_off(indices[k], settled_on_bed(states[k], balls[k], field_.table().cloth));
@@ -314,23 +320,7 @@ void Play::end_phase(int index) {
 
 void Play::meet_cushion(int index) {
   note(EventKind::cushion, index);
-  const Table& table = field_.table();
-  BallState before = now(index);
-  const bool on_bed = course(index).phase != Phase::airborne;
-  const Vec2 level = unit(course(index).nose - plan(before.position));
-  Vec3 to_nose = unit(lift(course(index).nose, table.nose_height_m) - before.position);
-  if (on_bed) {
-    // The contact's tilt follows from the heights alone; take out what the ball has sunk.
-    const double sin_t = (table.nose_height_m - ball(index).radius_m) / ball(index).radius_m;
-    to_nose = lift(std::sqrt(1 - sin_t * sin_t) * level, sin_t);
-    const double sunk = reach_m(index) - norm(course(index).nose - plan(before.position));
-    if (sunk > 0) before.position -= lift(sunk * level);
-  }
-  if (dot(before.velocity, to_nose) > 0) {
-    before = rebounded(before, ball(index), to_nose, on_bed ? Support::bed : Support::air,
-                       table.cushion, table.cloth);
-  }
-  set_off(index, settled_on_bed(before, ball(index), table.cloth));
+  set_off(index, off_nose(now(index), ball(index), course(index).nose, field_.table()));
   look_ahead(index);
 }
 

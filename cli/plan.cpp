@@ -1,0 +1,117 @@
+#include <cstdio>
+#include <filesystem>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+#include <unistd.h>
+
+#include "cli/given.h"
+#include "cli/plan_in_words.h"
+#include "cli/verbs.h"
+#include "coach/plan/plan_clearance.h"
+#include "formats/plan.h"
+#include "formats/text_file.h"
+#include "lesson/house_look.h"
+#include "lesson/page.h"
+#include "lesson/shot_figure.h"
+#include "lesson/words/shot_words.h"
+
+namespace ahead::cli {
+namespace {
+
+struct Options {
+  Common common;
+  std::string layout;
+  std::string player = "club";
+  std::optional<std::string> table;
+  std::optional<std::string> out;
+};
+
+std::string plan_file(const coach::Plan& plan) {
+  std::vector<std::string> words;
+  for (std::size_t i = 0; i < plan.shots.size(); ++i) {
+    words.push_back(fmt::format("{}", fmt::join(
+        lesson::sentences(lesson::shot_words(plan, i)), " ")));
+  }
+  return formats::write_plan(plan, words);
+}
+
+/// plan.json, the page, and one drawing a shot.
+std::optional<formats::InputError> write_pack(const coach::Plan& plan,
+                                              const std::filesystem::path& folder) {
+  const formats::Look look = lesson::house_look();
+  if (auto error = formats::write_file(folder / "plan.json", plan_file(plan))) return error;
+  if (auto error = formats::write_file(folder / "index.html", lesson::plan_page(plan, look))) {
+    return error;
+  }
+  for (std::size_t i = 0; i < plan.shots.size(); ++i) {
+    const auto path = folder / fmt::format("shot-{:02}.svg", i + 1);
+    if (auto error = formats::write_file(path, lesson::shot_figure(plan, i, look))) return error;
+  }
+  return std::nullopt;
+}
+
+/// A line that is written over itself while the planner works, for a person who watches.
+void show_progress(const coach::Progress& progress) {
+  std::fprintf(stderr, "\r%3.0f%%  %.*s", 100 * progress.fraction,
+               static_cast<int>(progress.stage.size()), progress.stage.data());
+  if (progress.fraction >= 1) std::fprintf(stderr, "\r\033[K");
+}
+
+Outcome run(const Options& options) {
+  const auto layout = given_layout(options.layout, options.table);
+  if (!layout) return std::unexpected(layout.error());
+  const auto player = given_player(options.player);
+  if (!player) return std::unexpected(player.error());
+  // Ask for the folder before the work, not after it.
+  if (options.out) {
+    if (auto error = formats::make_folder(*options.out)) return std::unexpected(*error);
+  }
+  coach::PlanSettings settings{.seed = options.common.seed, .threads = options.common.threads};
+  if (isatty(STDERR_FILENO) != 0) settings.on_progress = show_progress;
+  const auto plan = coach::plan_clearance(*layout, *player, settings);
+  if (!plan) {
+    return Answer{.out = options.common.json ? "null\n" : "",
+                  .note = "no ball that is on can be potted directly from here",
+                  .exit = Exit::no};
+  }
+  if (options.out) {
+    if (auto error = write_pack(*plan, *options.out)) return std::unexpected(*error);
+  }
+  if (options.common.json) return Answer{.out = plan_file(*plan)};
+  return Answer{.out = plan_in_words(*plan)};
+}
+
+}  // namespace
+
+Run plan_verb(CLI::App& app) {
+  auto options = std::make_shared<Options>();
+  app.add_option("LAYOUT", options->layout, "Layout file: where the balls lie")->required();
+  app.add_option("--player", options->player,
+                 "Who plays: novice, club, county, professional, or a player file")
+      ->capture_default_str()
+      ->type_name("ID or FILE");
+  app.add_option("--table", options->table, "Another table for these balls: a name or a file")
+      ->type_name("ID or FILE");
+  app.add_option("--out", options->out,
+                 "Folder for plan.json, index.html and one drawing a shot")
+      ->type_name("DIR");
+  add_common(app, options->common);
+  app.footer(R"(Example:
+  ahead plan examples/evening-class.json --player club --out out/evening
+    plans the clearance for a club player and writes the page out/evening/index.html.
+
+Each shot is the ball, pocket and strike that gave this player the best chance of clearing, tried
+out with the player's errors; the runner-up is the best other ball or pocket, with what it loses.
+A later shot starts from where the one before it leaves the balls when it goes as meant.
+"Pot" is the share of tries in which the ball dropped; "clear" the share of clearances played to the
+end, choosing again after every shot. Both come with the interval that holds 95 times in 100.
+Chances hold for the errors in the player's file and for this table's figures.)");
+  return [options] { return run(*options); };
+}
+
+}  // namespace ahead::cli

@@ -1,0 +1,33 @@
+#pragma once
+
+#include <array>
+#include <string_view>
+
+#include "cli/verb.h"
+
+/// Every verb of the program. A new one is a file of its own, a declaration here and a row in
+/// `verbs`; nothing else needs to know.
+namespace ahead::cli {
+
+Run plan_verb(CLI::App& app);      // plan.cpp
+Run simulate_verb(CLI::App& app);  // simulate.cpp
+Run table_verb(CLI::App& app);     // table.cpp
+Run player_verb(CLI::App& app);    // player.cpp
+Run schema_verb(CLI::App& app);    // schema.cpp
+
+struct Verb {
+  std::string_view name;
+  std::string_view summary;
+  AddVerb add;
+};
+
+/// In the order in which `ahead --help` lists them.
+inline constexpr std::array verbs{
+    Verb{"plan", "Plan the clearance with the best chance for a player", plan_verb},
+    Verb{"simulate", "Play one shot with the full physics", simulate_verb},
+    Verb{"table", "List the tables, or print one as a file", table_verb},
+    Verb{"player", "List the players, or print one as a file", player_verb},
+    Verb{"schema", "List the kinds of file, or print the JSON Schema of one", schema_verb},
+};
+
+}  // namespace ahead::cli

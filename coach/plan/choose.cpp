@@ -1,0 +1,149 @@
+#include "coach/plan/choose.h"
+
+#include <tbb/parallel_for.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <map>
+#include <optional>
+#include <utility>
+
+namespace ahead::coach {
+namespace {
+
+using engine::Vec2;
+
+constexpr std::array heights{-0.42, -0.30, -0.18, -0.08, 0.0, 0.12, 0.28};
+constexpr std::array sides{-0.28, 0.0, 0.28};
+constexpr std::array speeds_mps{0.45, 0.6, 0.8, 1.05, 1.4, 1.85, 2.4};
+
+/// Rivals that are played out, in rounds: the first with few tries each, later rounds with fewer
+/// rivals and more tries.
+struct Round {
+  std::size_t rivals;
+  int tries;
+};
+constexpr std::array rounds{Round{24, 40}, Round{10, 160}, Round{4, 400}};
+/// Of the first round, at most so many of one ball and pocket: the runner-up should be another idea.
+constexpr int rivals_a_way = 8;
+
+double first_worth(const Scene& scene, const ValueField& field, const Prospect& prospect) {
+  const BallSet left =
+      prospect.leaves.present & (scene.task.own | scene.task.black);
+  if (left == 0) return prospect.pot;
+  const Vec2 at = prospect.leaves.at[0];
+  double mean = 0;
+  for (const double share : {-1.2, 0.0, 1.2}) {
+    mean += field.value(left, at + share * prospect.drift) / 3;
+  }
+  constexpr double after_moving_a_ball = 0.8;
+  return prospect.pot * mean * ((prospect.touched & left) != 0 ? after_moving_a_ball : 1.0);
+}
+
+/// Whether a ball that has been moved still has a clear pot line to some pocket's mouth.
+bool still_goes(const Scene& scene, const Position& position, int ball) {
+  const engine::Table& table = scene.field.table();
+  const Vec2 from = position.at[static_cast<std::size_t>(ball)];
+  for (const engine::Pocket& pocket : table.pockets) {
+    const Vec2 line = pocket.centre - from;
+    // Too flat an approach meets the jaw: the mouth faces the middle of the table.
+    const Vec2 mouth = Vec2{table.width_m / 2, table.length_m / 2} - pocket.centre;
+    const bool middle = std::abs(mouth.y) < 0.01;
+    const Vec2 axis = middle ? Vec2{mouth.x, 0} : Vec2{mouth.x > 0 ? 1.0 : -1.0,
+                                                       mouth.y > 0 ? 1.0 : -1.0};
+    const double square = -engine::dot(engine::unit(line), engine::unit(axis));
+    if (square < (middle ? 0.6 : 0.75)) continue;
+    const BallSet in_way =
+        in_the_way(scene, position, from, pocket.centre, table.object_ball.radius_m,
+                   bit(ball) | passing_blockers(scene.task, ball));
+    if (in_way == 0) return true;
+  }
+  return false;
+}
+
+std::vector<Prospect> prospects(const Scene& scene, const Position& position,
+                                const std::vector<Way>& ways) {
+  constexpr std::size_t touches = heights.size() * sides.size() * speeds_mps.size();
+  std::vector<std::optional<Prospect>> found(ways.size() * touches);
+  tbb::parallel_for(std::size_t{0}, found.size(), [&](std::size_t i) {
+    const std::size_t t = i % touches;
+    const Touch touch{.side = sides[t / speeds_mps.size() % sides.size()],
+                      .height = heights[t / (speeds_mps.size() * sides.size())],
+                      .cue_speed_mps = speeds_mps[t % speeds_mps.size()]};
+    found[i] = prospect_of(scene, position, ways[i / touches], touch);
+  });
+  std::vector<Prospect> prospects;
+  for (const auto& one : found) {
+    if (one) prospects.push_back(*one);
+  }
+  return prospects;
+}
+
+/// The ways of the balls on. Gates that the field has found hold while nothing has moved.
+std::vector<Way> open_ways(const Scene& scene, const ValueField& field,
+                           const Position& position) {
+  const BallSet on = balls_on(scene.task, position.present);
+  std::vector<Way> ways;
+  for (const Way& way : field.ways()) {
+    if (has(on, way.ball) && (way.blockers & position.present) == 0) ways.push_back(way);
+  }
+  return ways;
+}
+
+}  // namespace
+
+double worth_of(const Scene& scene, const ValueField& field, const Try& one) {
+  if (!succeeded(one)) return 0;
+  if (one.verdict == Verdict::cleared) return 1;
+  const BallSet left = one.leaves.present & (scene.task.own | scene.task.black);
+  double worth = field.value(left, one.leaves.at[0]);
+  const BallSet shifted = moved(field.position(), one.leaves) & left;
+  for (int ball = 1; ball < static_cast<int>(one.leaves.at.size()); ++ball) {
+    if (!has(shifted, ball)) continue;
+    // Assumption, for ranking only: a moved ball is a little less known, a closed one ends most runs.
+    worth *= still_goes(scene, one.leaves, ball) ? 0.9 : 0.35;
+  }
+  return worth;
+}
+
+std::vector<Weighed> weigh_shots(const Scene& scene, const ValueField& field,
+                                 const Position& position, std::uint64_t seed,
+                                 long& simulated_shots) {
+  std::vector<Weighed> all;
+  for (Prospect& prospect : prospects(scene, position, open_ways(scene, field, position))) {
+    const double worth = first_worth(scene, field, prospect);
+    all.push_back({.prospect = std::move(prospect), .worth = worth});
+  }
+  simulated_shots += static_cast<long>(all.size());
+  const auto by_worth = [](const Weighed& a, const Weighed& b) { return a.worth > b.worth; };
+  std::ranges::stable_sort(all, by_worth);
+
+  std::vector<Weighed> rivals;
+  std::map<std::pair<int, int>, int> of_way;
+  for (const Weighed& one : all) {
+    if (rivals.size() >= rounds.front().rivals) break;
+    if (++of_way[{one.prospect.ball, one.prospect.pocket}] <= rivals_a_way) rivals.push_back(one);
+  }
+  for (const Round& round : rounds) {
+    const std::size_t count = std::min(round.rivals, rivals.size());
+    for (std::size_t i = 0; i < count; ++i) {
+      Weighed& rival = rivals[i];
+      const auto tries = tries_of(scene, position,
+                                  {.ball = rival.prospect.ball,
+                                   .pocket = rival.prospect.pocket,
+                                   .strike = rival.prospect.strike},
+                                  round.tries, seed);
+      double sum = 0;
+      for (const Try& one : tries) sum += worth_of(scene, field, one);
+      rival.worth = sum / round.tries;
+      rival.tries = round.tries;
+      simulated_shots += round.tries;
+    }
+    // Rivals that the round has measured come before those that it has not.
+    std::stable_sort(rivals.begin(), rivals.begin() + static_cast<std::ptrdiff_t>(count), by_worth);
+  }
+  return rivals;
+}
+
+}  // namespace ahead::coach

@@ -1,0 +1,119 @@
+#include "coach/plan/describe.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <utility>
+
+#include "coach/aim/contact.h"
+#include "engine/motion/motion.h"
+
+namespace ahead::coach {
+namespace {
+
+using engine::Event;
+using engine::EventKind;
+using engine::Vec2;
+
+bool is_cushion_of_cue_ball(const Event& event) {
+  return event.kind == EventKind::cushion && event.ball == 0;
+}
+
+/// Side that turns the ball the way the cushion's push along it would speed it up: running.
+void note_side(CueBallPath& path, const engine::BallState& before, Vec2 at, const engine::Table& t) {
+  constexpr double plain_mps = 0.05;  // surface speed below which side does nothing to see
+  const double surface = t.cue_ball.radius_m * before.spin.z;
+  if (std::abs(surface) < plain_mps) return;
+  // The cushion lies on the side of the nearest edge of the playing area.
+  const double gaps[] = {at.x, t.width_m - at.x, at.y, t.length_m - at.y};
+  constexpr Vec2 normals[] = {{-1, 0}, {1, 0}, {0, -1}, {0, 1}};
+  const Vec2 n = normals[std::ranges::min_element(gaps) - std::begin(gaps)];
+  // At the contact point R n the spin moves the surface along z x n at R w_z.
+  const double along = engine::dot(engine::plan(before.velocity), engine::left_of(n));
+  if (along * surface < 0) {
+    path.running_side = true;
+  } else {
+    path.check_side = true;
+  }
+}
+
+CueBallPath cue_ball_path(const Scene& scene, const engine::Shot& shot, int ball) {
+  const engine::Table& table = scene.field.table();
+  CueBallPath path;
+  double contact_s = -1;
+  for (const Event& event : shot.events) {
+    const bool meets = (event.kind == EventKind::ball_ball || event.kind == EventKind::group) &&
+                       event.ball == 0;
+    if (meets && contact_s < 0 && event.other == ball) {
+      contact_s = event.t_s;
+    } else if (meets && contact_s >= 0) {
+      if (std::ranges::find(path.meets, event.other) == path.meets.end()) {
+        path.meets.push_back(event.other);
+      }
+    } else if (is_cushion_of_cue_ball(event)) {
+      ++(contact_s < 0 ? path.cushions_before : path.cushions_after);
+    }
+  }
+  bool side_noted = false;
+  for (const engine::Stretch& stretch : shot.stretches) {
+    if (stretch.ball != 0) continue;
+    const engine::BallState end = engine::advance(stretch.phase, stretch.start, table.cue_ball,
+                                                  table.cloth, stretch.t1_s - stretch.t0_s);
+    if (stretch.t1_s <= contact_s) {
+      path.speed_at_contact_mps = engine::norm(engine::plan(end.velocity));
+      const Vec2 along = engine::unit(engine::plan(end.velocity));
+      if (path.speed_at_contact_mps > 0) {
+        // R (w x z) is the velocity that the spin would roll at.
+        const Vec2 roll = table.cue_ball.radius_m * Vec2{end.spin.y, -end.spin.x};
+        path.roll_at_contact = engine::dot(roll, along) / path.speed_at_contact_mps;
+        path.side_at_contact =
+            table.cue_ball.radius_m * end.spin.z / path.speed_at_contact_mps;
+      }
+      continue;
+    }
+    path.travel_after_m +=
+        engine::norm(engine::plan(end.position - stretch.start.position));
+    const bool at_cushion = std::ranges::any_of(shot.events, [&](const Event& event) {
+      return is_cushion_of_cue_ball(event) && event.t_s == stretch.t1_s;
+    });
+    if (at_cushion && !side_noted) {
+      note_side(path, end, engine::plan(end.position), table);
+      side_noted = true;
+    }
+  }
+  path.rest = engine::plan(shot.endings[0].position);
+  return path;
+}
+
+}  // namespace
+
+ShotOption described(const Scene& scene, const Position& position, const Call& call) {
+  const engine::Table& table = scene.field.table();
+  const Vec2 cue = position.at[0];
+  const Vec2 object = position.at[static_cast<std::size_t>(call.ball)];
+  Played as_meant = play(scene.field, position, call.strike);
+  const auto ball = std::ranges::find(as_meant.indices, call.ball) - as_meant.indices.begin();
+  ShotOption option{.ball = static_cast<int>(ball), .pocket = call.pocket, .strike = call.strike};
+  option.intended = std::move(as_meant.shot);
+  if (const auto contact = first_contact(table, cue, object, call.strike)) {
+    const Vec2 at = engine::plan(contact->cue_before.position);
+    const Vec2 line = object - at;
+    const Vec2 travel = engine::plan(contact->cue_before.velocity);
+    option.cut_rad = std::abs(std::remainder(
+        engine::angle_rad(line) - engine::angle_rad(travel), 2 * std::numbers::pi));
+    option.cut_to_left = engine::cross(travel, line) > 0;
+    // Overlap of the two discs seen along the travel, as a share of the object ball's width.
+    const double off = engine::norm(line) * std::sin(option.cut_rad);
+    option.thickness = std::clamp(
+        (table.cue_ball.radius_m + table.object_ball.radius_m - off) /
+            (2 * std::min(table.cue_ball.radius_m, table.object_ball.radius_m)),
+        0.0, 1.0);
+    option.to_ball_m = engine::norm(at - cue);
+  }
+  option.to_pocket_m = engine::norm(
+      table.pockets[static_cast<std::size_t>(call.pocket)].centre - object);
+  option.cue_path = cue_ball_path(scene, option.intended, option.ball);
+  return option;
+}
+
+}  // namespace ahead::coach

@@ -1,0 +1,193 @@
+#include "coach/plan/plan_clearance.h"
+
+#include <tbb/global_control.h>
+#include <tbb/info.h>
+
+#include <algorithm>
+#include <bit>
+#include <memory>
+#include <utility>
+
+#include "coach/plan/choose.h"
+#include "coach/plan/describe.h"
+#include "coach/plan/play_out.h"
+
+namespace ahead::coach {
+namespace {
+
+/// Tries behind a shown pot chance, and clearances behind a shown clearance chance.
+constexpr int shown_tries = 1000;
+constexpr int shown_runs = 300;
+constexpr int later_runs = 100;
+
+/// Reports progress within one colour's share of the whole.
+struct Stage {
+  const PlanSettings& settings;
+  double from = 0;
+  double to = 1;
+
+  void report(std::string_view stage, double fraction) const {
+    if (settings.on_progress) {
+      settings.on_progress({.stage = stage, .fraction = from + (to - from) * fraction});
+    }
+  }
+};
+
+Layout layout_at(const Layout& layout, const Position& position, ToPlay colour) {
+  Layout before = layout;
+  before.balls.clear();
+  for (std::size_t i = 0; i < layout.balls.size(); ++i) {
+    if (!has(position.present, static_cast<int>(i))) continue;
+    before.balls.push_back(layout.balls[i]);
+    before.balls.back().at = position.at[i];
+  }
+  before.to_play = colour;
+  return before;
+}
+
+/// One colour being planned.
+class ColourPlan {
+ public:
+  ColourPlan(const Layout& layout, ToPlay colour, const Player& player, const Stage& stage)
+      : layout_(layout), scene_(scene_of(layout, colour, player)), stage_(stage) {
+    plan_ = {.layout = layout, .player = player, .colour = colour, .seed = stage.settings.seed};
+  }
+
+  std::optional<Plan> run();
+
+ private:
+  [[nodiscard]] ShotOption shown(const Position& position, const Weighed& rival, int runs);
+  [[nodiscard]] PlannedShot planned(const Position& position, const std::vector<Weighed>& rivals,
+                                    int runs);
+  void refresh_field(const Position& position);
+
+  const Layout& layout_;
+  Scene scene_;
+  const Stage& stage_;
+  std::unique_ptr<ValueField> field_;
+  Plan plan_;
+};
+
+/// The field holds while no ball has moved but those potted.
+void ColourPlan::refresh_field(const Position& position) {
+  if (field_ && moved(field_->position(), position) == 0) return;
+  field_ = std::make_unique<ValueField>(scene_, position);
+  plan_.simulated_shots += field_->simulated_shots();
+}
+
+ShotOption ColourPlan::shown(const Position& position, const Weighed& rival, int runs) {
+  const Call call{.ball = rival.prospect.ball,
+                  .pocket = rival.prospect.pocket,
+                  .strike = rival.prospect.strike};
+  ShotOption option = described(scene_, position, call);
+  // Other draws than those that chose it: the winner of a race is flattered by its own.
+  const auto tries = tries_of(scene_, position, call, shown_tries, plan_.seed + 0x0b5e55ed);
+  option.fates = fates_of(tries);
+  int potted = 0;
+  double next = 0;
+  for (const Try& one : tries) {
+    potted += one.potted ? 1 : 0;
+    if (!succeeded(one)) continue;
+    option.landings.push_back(one.leaves.at[0]);
+    next += field_->best_pot(one.leaves.present, one.leaves.at[0]);
+  }
+  option.pot = chance_of(potted, shown_tries);
+  option.next_pot =
+      option.landings.empty() ? 0 : next / static_cast<double>(option.landings.size());
+  option.clear = clearance_chance(scene_, *field_, position, call, runs, plan_.seed,
+                                  plan_.simulated_shots);
+  plan_.simulated_shots += shown_tries;
+  return option;
+}
+
+bool another_idea(const Weighed& one, const Weighed& other) {
+  return one.prospect.ball != other.prospect.ball || one.prospect.pocket != other.prospect.pocket;
+}
+
+/// Why the runner-up lost: the largest of its losses.
+WhyLost why_lost(const ShotOption& best, const ShotOption& other) {
+  const double pot = best.pot.value - other.pot.value;
+  const auto fouls = [](const ShotOption& option) {
+    return option.fates.in_off + option.fates.wrong_first + option.fates.black_early;
+  };
+  const double foul = fouls(other) - fouls(best);
+  const double position = best.next_pot - other.next_pot;
+  const double most = std::max({pot, foul, position});
+  constexpr double to_speak_of = 0.02;
+  if (most < to_speak_of) return WhyLost::too_close_to_call;
+  if (most == pot) return WhyLost::harder_pot;
+  return most == foul ? WhyLost::more_fouls : WhyLost::worse_position;
+}
+
+PlannedShot ColourPlan::planned(const Position& position, const std::vector<Weighed>& rivals,
+                                int runs) {
+  const Weighed& best = rivals.front();
+  PlannedShot shot{.before = layout_at(layout_, position, plan_.colour),
+                   .best = shown(position, best, runs)};
+  const auto other = std::ranges::find_if(
+      rivals, [&](const Weighed& rival) { return another_idea(rival, best); });
+  if (other != rivals.end()) {
+    shot.runner_up = shown(position, *other, runs);
+    shot.why_lost = why_lost(shot.best, *shot.runner_up);
+  }
+  return shot;
+}
+
+std::optional<Plan> ColourPlan::run() {
+  Position position = position_of(layout_);
+  const BallSet all = scene_.task.own | scene_.task.black;
+  const auto count = [](BallSet set) { return static_cast<double>(std::popcount(set)); };
+  const double total = count(all & position.present);
+  for (;;) {
+    stage_.report("weighing shots", 1 - count(all & position.present) / total);
+    refresh_field(position);
+    const auto rivals =
+        weigh_shots(scene_, *field_, position, plan_.seed, plan_.simulated_shots);
+    if (rivals.empty()) break;
+    plan_.shots.push_back(
+        planned(position, rivals, plan_.shots.empty() ? shown_runs : later_runs));
+    position = rivals.front().prospect.leaves;
+    plan_.complete = (all & position.present) == 0;
+    if (plan_.complete) break;
+  }
+  stage_.report("weighing shots", 1);
+  if (plan_.shots.empty()) return std::nullopt;
+  plan_.clear = plan_.shots.front().best.clear;
+  return std::move(plan_);
+}
+
+std::vector<ToPlay> colours_to_weigh(const Layout& layout) {
+  if (layout.to_play != ToPlay::open) return {layout.to_play};
+  if (layout.rules == Rules::american_8ball) return {ToPlay::solid, ToPlay::stripe};
+  return {ToPlay::red, ToPlay::yellow};
+}
+
+}  // namespace
+
+std::optional<Plan> plan_clearance(const Layout& layout, const Player& player,
+                                   const PlanSettings& settings) {
+  const int threads = settings.threads > 0 ? settings.threads : tbb::info::default_concurrency();
+  const tbb::global_control limit(tbb::global_control::max_allowed_parallelism,
+                                  static_cast<std::size_t>(threads));
+  const std::vector<ToPlay> colours = colours_to_weigh(layout);
+  const double share = 1.0 / static_cast<double>(colours.size());
+  std::optional<Plan> best;
+  std::vector<ColourChoice> weighed;
+  long simulated = 0;
+  for (std::size_t i = 0; i < colours.size(); ++i) {
+    const Stage stage{.settings = settings,
+                      .from = share * static_cast<double>(i),
+                      .to = share * static_cast<double>(i + 1)};
+    std::optional<Plan> plan = ColourPlan(layout, colours[i], player, stage).run();
+    weighed.push_back({.colour = colours[i], .clear = plan ? plan->clear : Chance{.high = 0}});
+    if (!plan) continue;
+    simulated += plan->simulated_shots;
+    if (!best || plan->clear.value > best->clear.value) best = std::move(plan);
+  }
+  if (!best) return std::nullopt;
+  if (colours.size() > 1) best->weighed = std::move(weighed);
+  best->simulated_shots = simulated;
+  return best;
+}
+
+}  // namespace ahead::coach

@@ -1,0 +1,84 @@
+#include "coach/plan/prospect.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "coach/access/least_elevation.h"
+
+namespace ahead::coach {
+namespace {
+
+using engine::Vec2;
+
+/// Distance that the cue ball runs from its last meeting with a ball to rest, m.
+double run_after_contact_m(const engine::Shot& shot, int ball) {
+  double from_s = 0;
+  for (const engine::Event& event : shot.events) {
+    if (event.kind == engine::EventKind::ball_ball && event.ball == 0 && event.other == ball) {
+      from_s = event.t_s;
+      break;
+    }
+  }
+  double run_m = 0;
+  for (const engine::Stretch& stretch : shot.stretches) {
+    if (stretch.ball != 0 || stretch.t0_s < from_s) continue;
+    const double speed = engine::norm(engine::plan(stretch.start.velocity));
+    run_m += 0.5 * speed * (stretch.t1_s - stretch.t0_s);
+  }
+  return run_m;
+}
+
+Vec2 last_direction(const engine::Shot& shot) {
+  Vec2 along;
+  for (const engine::Stretch& stretch : shot.stretches) {
+    const Vec2 v = engine::plan(stretch.start.velocity);
+    if (stretch.ball == 0 && engine::norm(v) > 0.01) along = engine::unit(v);
+  }
+  return along;
+}
+
+}  // namespace
+
+std::optional<Prospect> prospect_of(const Scene& scene, const Position& position, const Way& way,
+                                    const Touch& touch) {
+  const engine::Table& table = scene.field.table();
+  const Vec2 cue = position.at[0];
+  const Vec2 object = position.at[static_cast<std::size_t>(way.ball)];
+  engine::Strike strike{.side = touch.side,
+                        .height = touch.height,
+                        .cue_speed_mps = touch.cue_speed_mps};
+  if (engine::miscues(strike, table.cue)) return std::nullopt;
+  // Elevation hangs on the aim, and the aim a little on the elevation: from the ghost ball's line.
+  const auto rough = aim_through(table, cue, object, way.gates, strike);
+  if (!rough) return std::nullopt;
+  std::vector<Vec2> others;
+  for (int i = 1; i < static_cast<int>(position.at.size()); ++i) {
+    if (has(position.present, i)) others.push_back(position.at[static_cast<std::size_t>(i)]);
+  }
+  strike.aim_rad = rough->aim.strike.aim_rad;
+  strike.elevation_rad = least_elevation_rad(table, cue, others, strike);
+  if (strike.elevation_rad > highest_elevation_rad) return std::nullopt;
+  const auto aimed = aim_through(table, cue, object, way.gates, strike);
+  if (!aimed) return std::nullopt;
+
+  Prospect prospect{.ball = way.ball,
+                    .pocket = way.pocket,
+                    .strike = aimed->aim.strike,
+                    .pot = pot_chance(table, scene.player, cue, object, *aimed)};
+  if (prospect.pot < hopeless_pot) return std::nullopt;
+  const Played as_meant = play(scene.field, position, prospect.strike);
+  const Verdict verdict = judge(scene.task, as_meant.shot, as_meant.indices, position.present,
+                                way.ball, way.pocket);
+  if (verdict != Verdict::goes_on && verdict != Verdict::cleared) return std::nullopt;
+  prospect.leaves = after(position, as_meant);
+  if (has(prospect.leaves.present, way.ball)) return std::nullopt;
+  prospect.touched = moved(position, prospect.leaves);
+  // Distance goes as the square of speed.
+  const double run_m = run_after_contact_m(as_meant.shot, static_cast<int>(
+      std::ranges::find(as_meant.indices, way.ball) - as_meant.indices.begin()));
+  prospect.drift =
+      std::min(0.5, 2 * scene.player.pace.sigma * run_m) * last_direction(as_meant.shot);
+  return prospect;
+}
+
+}  // namespace ahead::coach

@@ -1,0 +1,48 @@
+#include "coach/plan/scene.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace ahead::coach {
+
+using engine::Vec2;
+
+Scene scene_of(const Layout& layout, ToPlay colour, const Player& player) {
+  Scene scene{.field = engine::Playfield(layout.table),
+              .task = task_of(layout, colour),
+              .player = player};
+  for (const LayoutBall& ball : layout.balls) scene.sigma_m.push_back(ball.sigma_m);
+  return scene;
+}
+
+BallSet passing_blockers(const Task& task, int ball) {
+  if (has(task.black, ball)) return task.own;
+  if (task.colour != ToPlay::colours) return task.own & ~bit(ball);
+  // In a fixed order: the balls that are on while this one is still waiting.
+  BallSet gone = 0;
+  BallSet left = task.own;
+  while (left != 0) {
+    const BallSet on = balls_on(task, left);
+    if (has(on, ball)) break;
+    gone |= on;
+    left &= ~on;
+  }
+  return gone;
+}
+
+BallSet in_the_way(const Scene& scene, const Position& position, Vec2 from, Vec2 to,
+                   double radius_m, BallSet ignored) {
+  const double standing_m = scene.field.table().object_ball.radius_m;
+  const double length = engine::norm(to - from);
+  const Vec2 along = engine::unit(to - from);
+  BallSet set = 0;
+  for (int i = 1; i < static_cast<int>(position.at.size()); ++i) {
+    if (!has(position.present & ~ignored, i)) continue;
+    const Vec2 offset = position.at[static_cast<std::size_t>(i)] - from;
+    const double s = std::clamp(engine::dot(offset, along), 0.0, length);
+    if (engine::norm(offset - s * along) < radius_m + standing_m) set |= bit(i);
+  }
+  return set;
+}
+
+}  // namespace ahead::coach

@@ -1,0 +1,221 @@
+#include "coach/plan/value_field.h"
+
+#include <tbb/parallel_for.h>
+
+#include <algorithm>
+#include <atomic>
+#include <cmath>
+
+namespace ahead::coach {
+namespace {
+
+using engine::Vec2;
+
+/// Grid places across and along the table: a place every tenth of a metre on a 7 ft table.
+constexpr int grid_columns = 9;
+constexpr int grid_rows = 17;
+
+/// Touches that every place tries: screw, stun, plain, follow, at four paces.
+constexpr std::array heights{-0.38, -0.18, 0.0, 0.25};
+constexpr std::array speeds_mps{0.5, 0.85, 1.35, 2.1};
+
+/// Share of the value that is left when the shot moves a ball that is still needed, and when it met
+/// one that has gone by then (assumption: a guide only, never shown).
+constexpr double after_moving_a_ball = 0.7;
+constexpr double after_meeting_a_gone_ball = 0.85;
+
+}  // namespace
+
+ValueField::ValueField(const Scene& scene, const Position& position)
+    : task_(scene.task), position_(position), columns_(grid_columns), rows_(grid_rows) {
+  const engine::Table& table = scene.field.table();
+  const double inset = table.cue_ball.radius_m + 0.01;
+  first_ = {inset, inset};
+  spacing_ = {(table.width_m - 2 * inset) / (columns_ - 1),
+              (table.length_m - 2 * inset) / (rows_ - 1)};
+  const BallSet clearing = (task_.own | task_.black) & position.present;
+  for (int i = 0; i < static_cast<int>(position.at.size()); ++i) {
+    if (has(task_.own & position.present, i)) own_.push_back(i);
+    if (!has(clearing, i)) continue;
+    for (const Way& way : ways_of(scene, position, i)) ways_.push_back(way);
+  }
+
+  const std::size_t places = static_cast<std::size_t>(columns_) * static_cast<std::size_t>(rows_);
+  usable_.assign(places, true);
+  outcomes_.resize(places);
+  const double touching_m = 2 * std::sqrt(table.cue_ball.radius_m * table.object_ball.radius_m);
+  std::vector<Vec2> at(places);
+  for (std::size_t i = 0; i < places; ++i) {
+    at[i] = {first_.x + static_cast<double>(i % static_cast<std::size_t>(columns_)) * spacing_.x,
+             first_.y + static_cast<double>(i / static_cast<std::size_t>(columns_)) * spacing_.y};
+    for (int ball = 1; ball < static_cast<int>(position.at.size()); ++ball) {
+      if (has(position.present, ball) &&
+          engine::norm(position.at[static_cast<std::size_t>(ball)] - at[i]) < touching_m) {
+        usable_[i] = false;
+      }
+    }
+  }
+  std::atomic<long> simulated = 0;
+  tbb::parallel_for(std::size_t{0}, places, [&](std::size_t i) {
+    if (!usable_[i]) return;
+    outcomes_[i] = outcomes_at(scene, at[i]);
+    simulated += static_cast<long>(outcomes_[i].size());
+  });
+  simulated_shots_ = simulated;
+  work_backwards();
+}
+
+std::vector<ValueField::Outcome> ValueField::outcomes_at(const Scene& scene, Vec2 place) const {
+  const engine::Table& table = scene.field.table();
+  std::vector<Outcome> outcomes;
+  for (int w = 0; w < static_cast<int>(ways_.size()); ++w) {
+    const Way& way = ways_[static_cast<std::size_t>(w)];
+    const Vec2 object = position_.at[static_cast<std::size_t>(way.ball)];
+    const auto gate = gate_at(way.gates, 1.0);
+    if (!gate) continue;
+    const Vec2 ghost =
+        ghost_ball(table, object, object + engine::direction(gate->middle_rad()));
+    // Cuts beyond about 75 degrees are left to the search from the real position.
+    if (engine::dot(engine::unit(object - ghost), engine::unit(ghost - place)) < 0.26) continue;
+    const BallSet passing = passing_blockers(task_, way.ball);
+    const BallSet in_way = in_the_way(scene, position_, place, ghost, table.cue_ball.radius_m,
+                                      bit(way.ball));
+    if ((in_way & ~passing) != 0) continue;
+
+    Position without = position_;
+    without.at[0] = place;
+    // The black waits for all the others; before that, what blocks this way must have gone.
+    const BallSet gone = has(task_.black, way.ball) ? task_.own : in_way | way.blockers;
+    without.present &= ~gone;
+    for (const double height : heights) {
+      for (const double speed : speeds_mps) {
+        const Touch touch{.height = height, .cue_speed_mps = speed};
+        const auto prospect = prospect_of(scene, without, way, touch);
+        if (!prospect) continue;
+        outcomes.push_back({.way = w,
+                            .touch = touch,
+                            .pot = prospect->pot,
+                            .landing = prospect->leaves.at[0],
+                            .drift = prospect->drift,
+                            .blockers = gone,
+                            .touched = prospect->touched});
+      }
+    }
+  }
+  return outcomes;
+}
+
+std::size_t ValueField::index_of(BallSet left) const {
+  std::size_t index = 0;
+  for (std::size_t i = 0; i < own_.size(); ++i) {
+    if (has(left, own_[i])) index |= std::size_t{1} << i;
+  }
+  return index;
+}
+
+std::array<ValueField::Corner, 4> ValueField::corners(Vec2 cue) const {
+  const auto split = [](double at, int count) {
+    const double clamped = std::clamp(at, 0.0, static_cast<double>(count - 1));
+    const int low = std::min(static_cast<int>(clamped), count - 2);
+    return std::pair{low, clamped - low};
+  };
+  const auto [column, across] = split((cue.x - first_.x) / spacing_.x, columns_);
+  const auto [row, along] = split((cue.y - first_.y) / spacing_.y, rows_);
+  const auto corner = [&](int dx, int dy, double weight) {
+    const std::size_t place = static_cast<std::size_t>((row + dy) * columns_ + column + dx);
+    return Corner{place, usable_[place] ? weight : 0.0};
+  };
+  return {corner(0, 0, (1 - across) * (1 - along)), corner(1, 0, across * (1 - along)),
+          corner(0, 1, (1 - across) * along), corner(1, 1, across * along)};
+}
+
+double ValueField::value(BallSet left, Vec2 cue) const {
+  if ((left & (task_.own | task_.black)) == 0) return 1;
+  const std::vector<Best>& best = best_[index_of(left)];
+  double sum = 0;
+  double weight = 0;
+  for (const Corner& corner : corners(cue)) {
+    sum += corner.weight * best[corner.place].value;
+    weight += corner.weight;
+  }
+  return weight > 0 ? sum / weight : 0;
+}
+
+double ValueField::best_pot(BallSet left, Vec2 cue) const {
+  if ((left & (task_.own | task_.black)) == 0) return 1;
+  const std::vector<Best>& best = best_[index_of(left)];
+  double sum = 0;
+  double weight = 0;
+  for (const Corner& corner : corners(cue)) {
+    sum += corner.weight * best[corner.place].pot;
+    weight += corner.weight;
+  }
+  return weight > 0 ? sum / weight : 0;
+}
+
+/// Mean value over the landing's likely run: the middle and one drift (times root 3/2) either way,
+/// which is the three-point Gauss-Hermite rule with equal weights.
+double ValueField::worth(const Outcome& outcome, BallSet left) const {
+  if ((left & (task_.own | task_.black)) == 0) return 1;
+  const Vec2 reach = std::sqrt(1.5) * outcome.drift;
+  double mean = (value(left, outcome.landing - reach) + value(left, outcome.landing) +
+                 value(left, outcome.landing + reach)) /
+                3;
+  if ((outcome.touched & left) != 0) mean *= after_moving_a_ball;
+  if ((outcome.touched & ~left) != 0) mean *= after_meeting_a_gone_ball;
+  return mean;
+}
+
+ValueField::Best ValueField::best_of(const std::vector<Outcome>& outcomes, BallSet left) const {
+  const BallSet on = balls_on(task_, left);
+  Best best;
+  for (int i = 0; i < static_cast<int>(outcomes.size()); ++i) {
+    const Outcome& outcome = outcomes[static_cast<std::size_t>(i)];
+    const int ball = ways_[static_cast<std::size_t>(outcome.way)].ball;
+    if (!has(on, ball) || (outcome.blockers & left) != 0) continue;
+    const double value = outcome.pot * worth(outcome, left & ~bit(ball));
+    best.pot = std::max(best.pot, outcome.pot);
+    if (value > best.value || best.outcome < 0) {
+      best.value = value;
+      best.outcome = i;
+    }
+  }
+  return best;
+}
+
+void ValueField::work_backwards() {
+  const std::size_t sets = std::size_t{1} << own_.size();
+  best_.assign(sets, std::vector<Best>(outcomes_.size()));
+  // A set's numbers need only those of its subsets, which have smaller indices.
+  for (std::size_t set = 0; set < sets; ++set) {
+    BallSet left = task_.black & position_.present;
+    for (std::size_t i = 0; i < own_.size(); ++i) {
+      if ((set >> i & 1U) != 0) left |= bit(own_[i]);
+    }
+    if (left == 0) continue;
+    tbb::parallel_for(std::size_t{0}, outcomes_.size(), [&](std::size_t place) {
+      best_[set][place] = best_of(outcomes_[place], left);
+    });
+  }
+}
+
+std::vector<ValueField::Hint> ValueField::hints(BallSet left, Vec2 cue) const {
+  std::vector<Hint> hints;
+  const std::vector<Best>& best = best_[index_of(left)];
+  for (const Corner& corner : corners(cue)) {
+    const int index = best[corner.place].outcome;
+    if (index < 0) continue;
+    const Outcome& outcome = outcomes_[corner.place][static_cast<std::size_t>(index)];
+    const Way& way = ways_[static_cast<std::size_t>(outcome.way)];
+    const Hint hint{.ball = way.ball, .pocket = way.pocket, .touch = outcome.touch};
+    const bool known = std::ranges::any_of(hints, [&](const Hint& other) {
+      return other.ball == hint.ball && other.pocket == hint.pocket &&
+             other.touch.height == hint.touch.height &&
+             other.touch.cue_speed_mps == hint.touch.cue_speed_mps;
+    });
+    if (!known) hints.push_back(hint);
+  }
+  return hints;
+}
+
+}  // namespace ahead::coach

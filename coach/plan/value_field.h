@@ -1,0 +1,88 @@
+#pragma once
+
+#include <array>
+#include <vector>
+
+#include "coach/plan/prospect.h"
+
+/// How good is each place of the cue ball for each set of balls left?
+///
+/// V(S, p): the chance of clearing the set S (and then the black) with the cue ball at p and the
+/// other balls where they stand. It is worked out backwards from the black over a grid of places:
+/// each place's strikes are simulated once without error and kept, with their pot chance and
+/// landing; every V(S, .) is then a sum over stored outcomes,
+///   V(S, p) = max over strikes of pot x mean of V(S without the ball, landing +- its drift).
+/// It guides the search and prices leaves. Chances that are shown are played out instead.
+///
+/// Source: Bellman's recursion over subsets (Held and Karp, 1962).
+namespace ahead::coach {
+
+class ValueField {
+ public:
+  /// Simulates some ten thousand strikes, on as many threads as the caller's arena allows. The
+  /// answer does not depend on their number.
+  ValueField(const Scene& scene, const Position& position);
+
+  /// Between the grid's places, in proportion. `left` are balls present, of which own and black count.
+  [[nodiscard]] double value(BallSet left, engine::Vec2 cue) const;
+
+  /// The best pot chance for the next ball from here, on the same grid.
+  [[nodiscard]] double best_pot(BallSet left, engine::Vec2 cue) const;
+
+  /// What the nearest places would play: ways and touches to try from `cue`.
+  struct Hint {
+    int ball = 0;
+    int pocket = 0;
+    Touch touch;
+  };
+  [[nodiscard]] std::vector<Hint> hints(BallSet left, engine::Vec2 cue) const;
+
+  /// The position that the field was made for, and each ball's ways in it.
+  [[nodiscard]] const Position& position() const { return position_; }
+  [[nodiscard]] const std::vector<Way>& ways() const { return ways_; }
+  [[nodiscard]] long simulated_shots() const { return simulated_shots_; }
+
+ private:
+  /// A strike from a place, as kept.
+  struct Outcome {
+    int way = 0;
+    Touch touch;
+    double pot = 0;
+    engine::Vec2 landing;
+    engine::Vec2 drift;
+    BallSet blockers = 0;  ///< balls that must have gone for it to be possible
+    BallSet touched = 0;
+  };
+  /// What is best at a place for one set of balls.
+  struct Best {
+    double value = 0;
+    double pot = 0;
+    int outcome = -1;
+  };
+  struct Corner {
+    std::size_t place;
+    double weight;
+  };
+
+  [[nodiscard]] std::vector<Outcome> outcomes_at(const Scene& scene, engine::Vec2 place) const;
+  [[nodiscard]] Best best_of(const std::vector<Outcome>& outcomes, BallSet left) const;
+  void work_backwards();
+  [[nodiscard]] std::size_t index_of(BallSet left) const;
+  [[nodiscard]] std::array<Corner, 4> corners(engine::Vec2 cue) const;
+  [[nodiscard]] double worth(const Outcome& outcome, BallSet left) const;
+
+  Task task_;
+  Position position_;
+  std::vector<Way> ways_;
+  std::vector<int> own_;  ///< own balls, as bits of a set's index
+  int columns_ = 0;
+  int rows_ = 0;
+  engine::Vec2 first_;
+  engine::Vec2 spacing_;
+  std::vector<bool> usable_;
+  std::vector<std::vector<Outcome>> outcomes_;  ///< one list a place
+  std::vector<std::vector<Best>> best_;         ///< [set][place]
+  long simulated_shots_ = 0;
+};
+
+}  // namespace ahead::coach

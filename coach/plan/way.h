@@ -1,0 +1,25 @@
+#pragma once
+
+#include <vector>
+
+#include "coach/plan/scene.h"
+#include "coach/pots/gate.h"
+
+/// The ways in which a ball can be potted directly: its pockets, as the balls stand.
+namespace ahead::coach {
+
+struct Way {
+  int ball = 0;
+  int pocket = 0;
+  PacedGates gates;      ///< past the balls that will not go before this one
+  BallSet blockers = 0;  ///< balls on the pot line that may go before
+};
+
+/// The pockets that `ball` goes to, with gates at all paces.
+[[nodiscard]] std::vector<Way> ways_of(const Scene& scene, const Position& position, int ball);
+
+/// The same in passing: quick gates, at a medium pace only.
+[[nodiscard]] std::vector<Way> quick_ways_of(const Scene& scene, const Position& position,
+                                             int ball);
+
+}  // namespace ahead::coach

@@ -1,0 +1,128 @@
+#include "coach/risk/tries.h"
+
+#include <tbb/parallel_for.h>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "coach/player/scatter.h"
+
+namespace ahead::coach {
+namespace {
+
+using engine::Vec2;
+
+/// Whether the object ball left nearer to the line of the strike than meant: cut too little.
+bool hit_too_full(const engine::Shot& shot, int shot_ball, const Call& call, Vec2 object,
+                  Vec2 pocket) {
+  for (const engine::Stretch& stretch : shot.stretches) {
+    if (stretch.ball != shot_ball) continue;
+    const auto off_aim = [&](Vec2 direction) {
+      return std::abs(std::remainder(engine::angle_rad(direction) - call.strike.aim_rad,
+                                     2 * std::numbers::pi));
+    };
+    return off_aim(engine::plan(stretch.start.velocity)) < off_aim(pocket - object);
+  }
+  return false;
+}
+
+Position drawn_position(const Scene& scene, const Position& position, Random& random) {
+  Position drawn = position;
+  for (std::size_t i = 0; i < drawn.at.size(); ++i) {
+    const double sigma = scene.sigma_m[i];
+    if (sigma <= 0) continue;
+    const double x = random.normal();
+    const double y = random.normal();
+    drawn.at[i] = drawn.at[i] + sigma * Vec2{x, y};
+  }
+  return drawn;
+}
+
+}  // namespace
+
+Try try_once(const Scene& scene, const Position& position, const Call& call, std::uint64_t seed,
+             std::uint64_t stream) {
+  Random random(seed, stream);
+  const engine::Table& table = scene.field.table();
+  const engine::Strike strike =
+      played(call.strike, drawn(scene.player, call.strike.elevation_rad, random), table);
+  Try one;
+  if (engine::miscues(strike, table.cue)) {
+    one.miscued = true;
+    one.verdict = Verdict::missed;
+    one.leaves = position;
+    return one;
+  }
+  const Position from = drawn_position(scene, position, random);
+  const Played shot = play(scene.field, from, strike);
+  one.verdict =
+      judge(scene.task, shot.shot, shot.indices, position.present, call.ball, call.pocket);
+  one.leaves = after(from, shot);
+  const auto at = std::ranges::find(shot.indices, call.ball) - shot.indices.begin();
+  one.potted = shot.shot.endings[static_cast<std::size_t>(at)].pocket == call.pocket;
+  if (one.verdict == Verdict::missed) {
+    one.thick = hit_too_full(shot.shot, static_cast<int>(at), call,
+                             from.at[static_cast<std::size_t>(call.ball)],
+                             table.pockets[static_cast<std::size_t>(call.pocket)].centre);
+  }
+  return one;
+}
+
+std::vector<Try> tries_of(const Scene& scene, const Position& position, const Call& call,
+                          int count, std::uint64_t seed) {
+  std::vector<Try> tries(static_cast<std::size_t>(count));
+  tbb::parallel_for(std::size_t{0}, tries.size(), [&](std::size_t i) {
+    tries[i] = try_once(scene, position, call, seed, i);
+  });
+  return tries;
+}
+
+bool succeeded(const Try& one) {
+  return !one.miscued && (one.verdict == Verdict::goes_on || one.verdict == Verdict::cleared);
+}
+
+Fates fates_of(std::span<const Try> tries) {
+  Fates fates;
+  const double share = 1.0 / static_cast<double>(tries.size());
+  for (const Try& one : tries) {
+    if (one.miscued) {
+      fates.miscue += share;
+      continue;
+    }
+    switch (one.verdict) {
+      case Verdict::cleared:
+      case Verdict::goes_on:
+        fates.good += share;
+        break;
+      case Verdict::missed:
+        (one.thick ? fates.missed_thick : fates.missed_thin) += share;
+        break;
+      case Verdict::in_off:
+        fates.in_off += share;
+        break;
+      case Verdict::wrong_first:
+        fates.wrong_first += share;
+        break;
+      case Verdict::wrong_potted:
+        fates.black_early += share;
+        break;
+    }
+  }
+  return fates;
+}
+
+Chance chance_of(int successes, int trials) {
+  constexpr double z = 1.959964;  // two-sided 95%
+  const double n = trials;
+  const double p = successes / n;
+  const double centre = (p + z * z / (2 * n)) / (1 + z * z / n);
+  const double half =
+      z / (1 + z * z / n) * std::sqrt(p * (1 - p) / n + z * z / (4 * n * n));
+  return {.value = p,
+          .low = std::max(0.0, centre - half),
+          .high = std::min(1.0, centre + half),
+          .trials = trials};
+}
+
+}  // namespace ahead::coach

@@ -1,0 +1,16 @@
+#pragma once
+
+#include <optional>
+#include <span>
+#include <string_view>
+
+/// The JSON Schemas (draft-07) of our files. They stand in formats/schema and are compiled in.
+namespace ahead::formats {
+
+/// layout, plan, player, shot, strike, table.
+[[nodiscard]] std::span<const std::string_view> schema_names();
+
+/// The schema's text, or nothing for an unknown name.
+[[nodiscard]] std::optional<std::string_view> schema_text(std::string_view name);
+
+}  // namespace ahead::formats

@@ -1,0 +1,38 @@
+#pragma once
+
+#include <string_view>
+
+#include <nlohmann/json_fwd.hpp>
+
+#include "coach/layout.h"
+#include "coach/player/player.h"
+#include "engine/contact/strike.h"
+#include "engine/equipment/table.h"
+#include "formats/field.h"
+
+/// Values that occur inside other files, to and from JSON. Private to this room.
+namespace ahead::formats {
+
+inline constexpr std::string_view table_format = "three-ahead.table/1";
+inline constexpr std::string_view layout_format = "three-ahead.layout/1";
+inline constexpr std::string_view strike_format = "three-ahead.strike/1";
+inline constexpr std::string_view player_format = "three-ahead.player/1";
+inline constexpr std::string_view shot_format = "three-ahead.shot/1";
+inline constexpr std::string_view plan_format = "three-ahead.plan/1";
+
+[[nodiscard]] engine::Table table_of(const Field& field);
+[[nodiscard]] nlohmann::ordered_json json_of(const engine::Table& table);
+/// The preset's name when `table` is that preset, else the whole table.
+[[nodiscard]] nlohmann::ordered_json short_json_of(const engine::Table& table);
+
+/// Without the `format` key, as plans hold it.
+[[nodiscard]] nlohmann::ordered_json json_of(const engine::Strike& strike);
+
+[[nodiscard]] nlohmann::ordered_json json_of(const coach::Layout& layout);
+[[nodiscard]] nlohmann::ordered_json json_of(const coach::LayoutBall& ball);
+[[nodiscard]] nlohmann::ordered_json json_of(const coach::Player& player);
+
+/// [x, y] in mm.
+[[nodiscard]] nlohmann::ordered_json json_of(engine::Vec2 point, int decimals = 3);
+
+}  // namespace ahead::formats

@@ -1,0 +1,103 @@
+#include "lesson/figure/density.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace ahead::lesson {
+namespace {
+
+using engine::Vec2;
+
+/// Least width of the kernel, m. Landings on one spot would otherwise fall between the nodes.
+constexpr double least_width_m = 0.008;
+/// Beyond this many widths a normal kernel adds less than a thousandth of its peak.
+constexpr double reach = 3.8;
+
+/// A symmetric 2 x 2 matrix.
+struct Covariance {
+  double xx = 0;
+  double xy = 0;
+  double yy = 0;
+};
+
+Covariance covariance_of(std::span<const Vec2> places) {
+  const auto n = static_cast<double>(places.size());
+  Vec2 mean;
+  for (const Vec2 p : places) mean = mean + p / n;
+  Covariance sum;
+  for (const Vec2 p : places) {
+    const Vec2 d = p - mean;
+    sum.xx += d.x * d.x / n;
+    sum.xy += d.x * d.y / n;
+    sum.yy += d.y * d.y / n;
+  }
+  return sum;
+}
+
+Covariance kernel_of(std::span<const Vec2> places) {
+  const double shrink = 0.6 * std::pow(static_cast<double>(places.size()), -1.0 / 6);
+  const Covariance all = covariance_of(places);
+  const double least = least_width_m * least_width_m;
+  return {.xx = shrink * shrink * all.xx + least,
+          .xy = shrink * shrink * all.xy,
+          .yy = shrink * shrink * all.yy + least};
+}
+
+}  // namespace
+
+Lattice density_of(std::span<const Vec2> places, const Extent& extent, double spacing_m) {
+  Lattice lattice{.origin_m = extent.from, .spacing_m = spacing_m};
+  lattice.columns = static_cast<int>(std::ceil((extent.to.x - extent.from.x) / spacing_m)) + 1;
+  lattice.rows = static_cast<int>(std::ceil((extent.to.y - extent.from.y) / spacing_m)) + 1;
+  lattice.values.assign(
+      static_cast<std::size_t>(lattice.columns) * static_cast<std::size_t>(lattice.rows), 0.0);
+
+  const Covariance k = kernel_of(places);
+  const double determinant = k.xx * k.yy - k.xy * k.xy;
+  const double peak =
+      1 / (2 * std::numbers::pi * std::sqrt(determinant) * static_cast<double>(places.size()));
+  const auto node = [spacing_m](double from, double at, double limit) {
+    return std::clamp((at - from) / spacing_m, 1.0, limit);
+  };
+  for (const Vec2 p : places) {
+    const Vec2 half{reach * std::sqrt(k.xx), reach * std::sqrt(k.yy)};
+    const double last_column = lattice.columns - 2;
+    const double last_row = lattice.rows - 2;
+    const int c1 = static_cast<int>(std::floor(node(extent.from.x, p.x + half.x, last_column)));
+    const int r1 = static_cast<int>(std::floor(node(extent.from.y, p.y + half.y, last_row)));
+    for (int r = static_cast<int>(std::ceil(node(extent.from.y, p.y - half.y, last_row))); r <= r1;
+         ++r) {
+      for (int c = static_cast<int>(std::ceil(node(extent.from.x, p.x - half.x, last_column)));
+           c <= c1; ++c) {
+        const Vec2 d = extent.from + Vec2{c * spacing_m, r * spacing_m} - p;
+        const double distance2 =
+            (k.yy * d.x * d.x - 2 * k.xy * d.x * d.y + k.xx * d.y * d.y) / determinant;
+        lattice.values[static_cast<std::size_t>(r) * static_cast<std::size_t>(lattice.columns) +
+                       static_cast<std::size_t>(c)] += peak * std::exp(-distance2 / 2);
+      }
+    }
+  }
+  return lattice;
+}
+
+double value_at(const Lattice& lattice, Vec2 place) {
+  const Vec2 f = (place - lattice.origin_m) / lattice.spacing_m;
+  const int c = static_cast<int>(std::floor(f.x));
+  const int r = static_cast<int>(std::floor(f.y));
+  if (c < 0 || r < 0 || c + 1 >= lattice.columns || r + 1 >= lattice.rows) return 0;
+  const double u = f.x - c;
+  const double v = f.y - r;
+  return (1 - v) * ((1 - u) * lattice.at(c, r) + u * lattice.at(c + 1, r)) +
+         v * ((1 - u) * lattice.at(c, r + 1) + u * lattice.at(c + 1, r + 1));
+}
+
+double level_holding(const Lattice& density, std::span<const Vec2> places, double fraction) {
+  std::vector<double> values;
+  for (const Vec2 p : places) values.push_back(value_at(density, p));
+  std::ranges::sort(values);
+  const double below = (1 - fraction) * static_cast<double>(values.size());
+  return values[std::min(values.size() - 1, static_cast<std::size_t>(below))];
+}
+
+}  // namespace ahead::lesson

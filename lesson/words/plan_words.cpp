@@ -1,0 +1,64 @@
+#include "lesson/words/plan_words.h"
+
+#include <fmt/format.h>
+
+#include "lesson/words/chance.h"
+#include "lesson/words/names.h"
+
+namespace ahead::lesson {
+namespace {
+
+using coach::Chance;
+using coach::Plan;
+
+bool apart(const Chance& a, const Chance& b) { return a.low > b.high || b.low > a.high; }
+
+std::string colour_sentences(const Plan& plan) {
+  const coach::ColourChoice* chosen = nullptr;
+  const coach::ColourChoice* other = nullptr;
+  for (const coach::ColourChoice& each : plan.weighed) {
+    (each.colour == plan.colour ? chosen : other) = &each;
+  }
+  if (chosen == nullptr || other == nullptr) return {};
+  const std::string figures = fmt::format("Play the {}: they clear {}, the {} {}.",
+                                          group_name(chosen->colour), chance_words(chosen->clear),
+                                          group_name(other->colour), chance_words(other->clear));
+  if (apart(chosen->clear, other->clear)) return figures;
+  return figures + " The tries cannot tell the two apart; the better figure was taken.";
+}
+
+std::string order_sentence(const Plan& plan) {
+  std::vector<std::string> names;
+  for (const coach::PlannedShot& shot : plan.shots) {
+    names.push_back(fmt::format(
+        "{} to {}", ball_name(shot.before.balls[static_cast<std::size_t>(shot.best.ball)].id),
+        pocket_name(shot.before.table, shot.best.pocket)));
+  }
+  return fmt::format("In this order: {}.", listed(names));
+}
+
+}  // namespace
+
+PlanWords plan_words(const Plan& plan) {
+  const std::size_t count = plan.shots.size();
+  const bool black_only = plan.colour == coach::ToPlay::black;
+  return {.title = fmt::format("Clearing the {}{}: {} shot{}", group_name(plan.colour),
+                               black_only ? "" : " and the black", count, count == 1 ? "" : "s"),
+          .colour = colour_sentences(plan),
+          .chance = fmt::format("The whole clearance succeeds {} for this player.",
+                                chance_words(plan.clear)),
+          .order = order_sentence(plan),
+          .honesty =
+              "Chances hold for the stated errors of this player and this table's figures; "
+              "they are no substitute for a coach."};
+}
+
+std::vector<std::string> sentences(const PlanWords& words) {
+  std::vector<std::string> all{words.title};
+  for (const std::string* each : {&words.colour, &words.chance, &words.order, &words.honesty}) {
+    if (!each->empty()) all.push_back(*each);
+  }
+  return all;
+}
+
+}  // namespace ahead::lesson

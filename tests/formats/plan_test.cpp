@@ -1,0 +1,58 @@
+#include "formats/plan.h"
+
+#include <string>
+#include <vector>
+
+#include <gtest/gtest.h>
+#include <nlohmann/json.hpp>
+
+#include "formats/layout.h"
+#include "formats/strike.h"
+#include "tests/formats/played.h"
+
+namespace ahead::formats {
+namespace {
+
+using nlohmann::json;
+
+TEST(AWrittenPlan, HoldsItsShotsInFileUnits) {
+  const json file = json::parse(write_plan(test::small_plan()));
+
+  EXPECT_EQ(file["format"], "three-ahead.plan/1");
+  EXPECT_EQ(file["colour"], "red");
+  EXPECT_EQ(file["chance"]["value"], 0.3);
+  ASSERT_EQ(file["shots"].size(), 2U);
+  const json& shot = file["shots"][0];
+  EXPECT_EQ(shot["ball"], "red-1");
+  EXPECT_EQ(shot["pocket"], "top-left");
+  EXPECT_NEAR(shot["cut_deg"].get<double>(), 22.918, 1e-3);
+  EXPECT_EQ(shot["landings"][1], json::array({412.3, 590.0}));
+  EXPECT_EQ(shot["cue_path"]["meets"], json::array({"yellow-1"}));
+  EXPECT_EQ(shot["why_lost"], "worse-position");
+  EXPECT_EQ(shot["balls_before"].size(), 5U);
+  EXPECT_TRUE(file["shots"][1]["runner_up"].is_null());
+  EXPECT_TRUE(file["shots"][1]["why_lost"].is_null());
+}
+
+TEST(AWrittenPlan, CarriesWordsWhenItIsGivenThem) {
+  const std::vector<std::string> words{"Stun the red in.", "Then \"the\" black."};
+  const json file = json::parse(write_plan(test::small_plan(), words));
+  EXPECT_EQ(file["shots"][1]["words"], words[1]);
+  EXPECT_FALSE(json::parse(write_plan(test::small_plan()))["shots"][0].contains("words"));
+}
+
+TEST(AWrittenPlan, HoldsALayoutThatTheReaderTakes) {
+  const json file = json::parse(write_plan(test::small_plan()));
+  EXPECT_TRUE(read_layout(file["layout"].dump(), "f").has_value());
+}
+
+// The strike of a shot is a strike file but for its first key.
+TEST(AWrittenPlan, HoldsStrikesThatTheReaderTakes) {
+  json strike = json::parse(write_plan(test::small_plan()))["shots"][0]["strike"];
+  EXPECT_FALSE(strike.contains("format"));
+  strike["format"] = "three-ahead.strike/1";
+  EXPECT_TRUE(read_strike(strike.dump(), "f", engine::Cue{}).has_value());
+}
+
+}  // namespace
+}  // namespace ahead::formats

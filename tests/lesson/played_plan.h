@@ -1,0 +1,16 @@
+#pragma once
+
+#include "coach/plan/plan.h"
+
+/// A plan to draw and to word: an evening class's table and a clearance found by taking, each time,
+/// the pot that succeeds most often among a few strikes. Paths, landings, fates and chances of pots
+/// are counted from simulated tries. It plans nothing ahead: the chances of clearing are products
+/// of those of the pots, and that of the yellows is invented.
+namespace ahead::lesson::played {
+
+[[nodiscard]] coach::Layout evening_class_layout();
+
+/// The same plan at every call.
+[[nodiscard]] const coach::Plan& plan();
+
+}  // namespace ahead::lesson::played
