@@ -8,6 +8,7 @@
 #include <nlohmann/json.hpp>
 
 #include "formats/json_pointer.h"
+#include "formats/json_print.h"
 
 namespace ahead::formats {
 namespace {
@@ -46,9 +47,14 @@ void Field::refuse_kind(std::string_view wanted) const {
 double Field::number(const Range& range) const {
   if (!value_->is_number()) refuse_kind("a number");
   const auto number = value_->get<double>();
-  const bool low = range.open ? number <= range.least : number < range.least;
-  if (low || number > range.most) refuse(out_of_range(where_, number, in_words(range)));
-  return number;
+  const auto fits = [&](double value) {
+    return (range.open ? value > range.least : value >= range.least) && value <= range.most;
+  };
+  // What is far out of range may be too large to be rounded.
+  if (!fits(number) || !fits(rounded(number, range.decimals))) {
+    refuse(out_of_range(where_, number, in_words(range)));
+  }
+  return rounded(number, range.decimals);
 }
 
 std::string Field::text(std::size_t most_bytes) const {

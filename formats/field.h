@@ -20,18 +20,23 @@
 /// so the readers state what they expect, one line a key, and nothing else.
 namespace ahead::formats {
 
+/// Digits after the point that count in a file's number, in the file's unit.
+inline constexpr int kept_decimals = 6;
+
 struct Refused {
   InputError error;
 };
 
 [[noreturn]] void refuse(InputError error);
 
-/// The numbers that a field takes. `open` leaves out the least.
+/// The numbers that a field takes. `open` leaves out the least. Further digits are rounded away on
+/// reading: a value that was accepted is then written with all its digits and accepted again.
 struct Range {
   double least = 0;
   double most = 0;
   std::string_view unit;
   bool open = false;
+  int decimals = kept_decimals;
 };
 
 /// How many items a list may have.

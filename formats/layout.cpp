@@ -20,7 +20,7 @@ namespace {
 using nlohmann::ordered_json;
 
 // Wide enough that a ball off the bed is told so, and not that its number is out of range.
-constexpr Range coordinate_mm{.least = -1e6, .most = 1e6, .unit = "mm"};
+constexpr Range coordinate_mm{.least = -1e6, .most = 1e6, .unit = "mm", .decimals = 3};
 constexpr std::size_t most_balls = 32;
 
 engine::Table named_or_whole_table(const Field& field) {
@@ -35,7 +35,7 @@ coach::LayoutBall ball_of(const Field& field) {
   const Field id = keys.required("id");
   const auto colour = coach::colour_of_id(id.text());
   if (!colour) refuse(unknown_ball(id.where(), id.text()));
-  constexpr Range sigma_mm{.least = 0, .most = 100, .unit = "mm"};
+  constexpr Range sigma_mm{.least = 0, .most = 100, .unit = "mm", .decimals = 3};
   return {.id = id.text(),
           .colour = *colour,
           .at = keys.required("at").point_m(coordinate_mm),

@@ -15,8 +15,8 @@ namespace ahead::formats {
 /// each other, and something to play. With `instead`, the balls lie on that table and not on the
 /// file's.
 ///
-/// Balls that overlap by 0.05 mm or less count as touching and are left where they are; so are
-/// balls 0.5 mm or less inside a cushion.
+/// Places count to the micrometre. Balls that overlap by 0.05 mm or less count as touching and are
+/// left where they are; so are balls 0.5 mm or less inside a cushion.
 [[nodiscard]] std::expected<coach::Layout, InputError> read_layout(
     std::string_view text, std::string_view file,
     const std::optional<engine::Table>& instead = std::nullopt);

@@ -63,8 +63,8 @@ coach::Player player_of(const Field& field) {
 }
 
 ordered_json json_of_error(const coach::Error& error, const Scale& scale) {
-  return {{"sigma", rounded(error.sigma / scale.si_of_unit, 5)},
-          {"bias", rounded(error.bias / scale.si_of_unit, 5)},
+  return {{"sigma", rounded(error.sigma / scale.si_of_unit, kept_decimals)},
+          {"bias", rounded(error.bias / scale.si_of_unit, kept_decimals)},
           {"source", error.source}};
 }
 
@@ -75,13 +75,13 @@ ordered_json json_of(const coach::Player& player) {
   json["format"] = player_format;
   json["id"] = player.id;
   json["hand"] = name_of(player.hand);
-  json["reach_mm"] = rounded(mm(player.reach_m), 3);
+  json["reach_mm"] = rounded(mm(player.reach_m), kept_decimals);
   json["errors"] = {{"direction_deg", json_of_error(player.direction_rad, direction)},
                     {"pace", json_of_error(player.pace, pace)},
                     {"tip_height_mm", json_of_error(player.tip_height_m, tip)},
                     {"tip_side_mm", json_of_error(player.tip_side_m, tip)},
                     {"elevation_deg", json_of_error(player.elevation_rad, elevation)}};
-  json["handicaps"]["raised"] = {{"factor", rounded(player.raised.factor, 4)},
+  json["handicaps"]["raised"] = {{"factor", rounded(player.raised.factor, kept_decimals)},
                                  {"source", player.raised.source}};
   return json;
 }

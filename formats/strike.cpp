@@ -34,11 +34,11 @@ engine::Strike strike_of(const Field& field, const engine::Cue& cue) {
 }  // namespace
 
 ordered_json json_of(const engine::Strike& strike) {
-  return {{"aim_deg", rounded(degrees(strike.aim_rad), 4)},
-          {"elevation_deg", rounded(degrees(strike.elevation_rad), 4)},
-          {"side", rounded(strike.side, 4)},
-          {"height", rounded(strike.height, 4)},
-          {"cue_speed", rounded(strike.cue_speed_mps, 4)}};
+  return {{"aim_deg", rounded(degrees(strike.aim_rad), kept_decimals)},
+          {"elevation_deg", rounded(degrees(strike.elevation_rad), kept_decimals)},
+          {"side", rounded(strike.side, kept_decimals)},
+          {"height", rounded(strike.height, kept_decimals)},
+          {"cue_speed", rounded(strike.cue_speed_mps, kept_decimals)}};
 }
 
 std::expected<engine::Strike, InputError> read_strike(std::string_view text, std::string_view file,

@@ -23,7 +23,7 @@ constexpr Range coordinate_mm{.least = -1000, .most = 10000, .unit = "mm"};
 constexpr Range side_mm{.least = 300, .most = 6000, .unit = "mm"};
 constexpr Range radius_mm{.least = 0, .most = 1000, .unit = "mm", .open = true};
 constexpr Range fall_radius_mm{.least = 0, .most = 200, .unit = "mm", .open = true};
-constexpr Range angle_deg{.least = -720, .most = 720, .unit = "degrees"};
+constexpr Range angle_deg{.least = -720, .most = 720, .unit = "degrees", .decimals = 8};
 constexpr std::size_t most_rails = 500;
 
 engine::RailSegment segment_of(const Field& field) {

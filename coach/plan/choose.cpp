@@ -91,6 +91,31 @@ std::vector<Way> open_ways(const Scene& scene, const ValueField& field,
   return ways;
 }
 
+/// How much the strike asks of the arm: pace, side, and distance from the middle of the ball.
+double effort(const engine::Strike& strike) {
+  return strike.cue_speed_mps + 3 * std::abs(strike.side) + std::abs(strike.height);
+}
+
+/// Puts the simplest of the strikes that are as good as the best of the same pot in front: where
+/// the tries cannot tell, a coach teaches the plainer stroke.
+void prefer_the_simplest(std::vector<Weighed>& rivals) {
+  constexpr double as_good = 0.97;
+  if (rivals.empty()) return;
+  std::size_t simplest = 0;
+  for (std::size_t i = 1; i < rivals.size(); ++i) {
+    const Weighed& best = rivals.front();
+    const Weighed& one = rivals[i];
+    const bool same_pot = one.prospect.ball == best.prospect.ball &&
+                          one.prospect.pocket == best.prospect.pocket;
+    if (same_pot && one.worth >= as_good * best.worth &&
+        effort(one.prospect.strike) < effort(rivals[simplest].prospect.strike)) {
+      simplest = i;
+    }
+  }
+  std::rotate(rivals.begin(), rivals.begin() + static_cast<std::ptrdiff_t>(simplest),
+              rivals.begin() + static_cast<std::ptrdiff_t>(simplest) + 1);
+}
+
 }  // namespace
 
 double worth_of(const Scene& scene, const ValueField& field, const Try& one) {
@@ -143,6 +168,7 @@ std::vector<Weighed> weigh_shots(const Scene& scene, const ValueField& field,
     // Rivals that the round has measured come before those that it has not.
     std::stable_sort(rivals.begin(), rivals.begin() + static_cast<std::ptrdiff_t>(count), by_worth);
   }
+  prefer_the_simplest(rivals);
   return rivals;
 }
 

@@ -1,16 +1,14 @@
 #include "coach/plan/plan_clearance.h"
 
-#include <tbb/global_control.h>
-#include <tbb/info.h>
-
 #include <algorithm>
 #include <bit>
 #include <memory>
 #include <utility>
 
 #include "coach/plan/choose.h"
-#include "coach/plan/describe.h"
+#include "coach/pots/shot_option.h"
 #include "coach/plan/play_out.h"
+#include "coach/threads.h"
 
 namespace ahead::coach {
 namespace {
@@ -65,6 +63,7 @@ class ColourPlan {
   Scene scene_;
   const Stage& stage_;
   std::unique_ptr<ValueField> field_;
+  Position leaves_;  ///< by the shot planned last, as meant
   Plan plan_;
 };
 
@@ -82,16 +81,11 @@ ShotOption ColourPlan::shown(const Position& position, const Weighed& rival, int
   ShotOption option = described(scene_, position, call);
   // Other draws than those that chose it: the winner of a race is flattered by its own.
   const auto tries = tries_of(scene_, position, call, shown_tries, plan_.seed + 0x0b5e55ed);
-  option.fates = fates_of(tries);
-  int potted = 0;
+  add_tries(option, tries);
   double next = 0;
   for (const Try& one : tries) {
-    potted += one.potted ? 1 : 0;
-    if (!succeeded(one)) continue;
-    option.landings.push_back(one.leaves.at[0]);
-    next += field_->best_pot(one.leaves.present, one.leaves.at[0]);
+    if (succeeded(one)) next += field_->best_pot(one.leaves.present, one.leaves.at[0]);
   }
-  option.pot = chance_of(potted, shown_tries);
   option.next_pot =
       option.landings.empty() ? 0 : next / static_cast<double>(option.landings.size());
   option.clear = clearance_chance(scene_, *field_, position, call, runs, plan_.seed,
@@ -113,23 +107,34 @@ WhyLost why_lost(const ShotOption& best, const ShotOption& other) {
   const double foul = fouls(other) - fouls(best);
   const double position = best.next_pot - other.next_pot;
   const double most = std::max({pot, foul, position});
+  // The tries that are shown are not those that chose: they may favour the other by chance.
+  if (other.clear.value >= best.clear.value) return WhyLost::too_close_to_call;
   constexpr double to_speak_of = 0.02;
   if (most < to_speak_of) return WhyLost::too_close_to_call;
   if (most == pot) return WhyLost::harder_pot;
   return most == foul ? WhyLost::more_fouls : WhyLost::worse_position;
 }
 
+/// The shot to play and the best other idea. Where the value field holds both for about as good,
+/// the clearances that were played out decide.
 PlannedShot ColourPlan::planned(const Position& position, const std::vector<Weighed>& rivals,
                                 int runs) {
-  const Weighed& best = rivals.front();
+  constexpr double about_as_good = 0.75;
+  const Weighed* best = &rivals.front();
+  const auto idea = std::ranges::find_if(
+      rivals, [&](const Weighed& rival) { return another_idea(rival, *best); });
   PlannedShot shot{.before = layout_at(layout_, position, plan_.colour),
-                   .best = shown(position, best, runs)};
-  const auto other = std::ranges::find_if(
-      rivals, [&](const Weighed& rival) { return another_idea(rival, best); });
-  if (other != rivals.end()) {
-    shot.runner_up = shown(position, *other, runs);
+                   .best = shown(position, *best, runs)};
+  if (idea != rivals.end()) {
+    shot.runner_up = shown(position, *idea, runs);
+    if (idea->worth > about_as_good * best->worth &&
+        shot.runner_up->clear.value > shot.best.clear.value) {
+      std::swap(shot.best, *shot.runner_up);
+      best = &*idea;
+    }
     shot.why_lost = why_lost(shot.best, *shot.runner_up);
   }
+  leaves_ = best->prospect.leaves;
   return shot;
 }
 
@@ -146,7 +151,7 @@ std::optional<Plan> ColourPlan::run() {
     if (rivals.empty()) break;
     plan_.shots.push_back(
         planned(position, rivals, plan_.shots.empty() ? shown_runs : later_runs));
-    position = rivals.front().prospect.leaves;
+    position = leaves_;
     plan_.complete = (all & position.present) == 0;
     if (plan_.complete) break;
   }
@@ -166,9 +171,7 @@ std::vector<ToPlay> colours_to_weigh(const Layout& layout) {
 
 std::optional<Plan> plan_clearance(const Layout& layout, const Player& player,
                                    const PlanSettings& settings) {
-  const int threads = settings.threads > 0 ? settings.threads : tbb::info::default_concurrency();
-  const tbb::global_control limit(tbb::global_control::max_allowed_parallelism,
-                                  static_cast<std::size_t>(threads));
+  const ThreadLimit limit(settings.threads);
   const std::vector<ToPlay> colours = colours_to_weigh(layout);
   const double share = 1.0 / static_cast<double>(colours.size());
   std::optional<Plan> best;

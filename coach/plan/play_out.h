@@ -3,6 +3,7 @@
 #include <cstdint>
 
 #include "coach/plan/value_field.h"
+#include "coach/risk/chance.h"
 #include "coach/risk/tries.h"
 
 /// Whole clearances played out with the player's errors: the chance that is shown.

@@ -3,7 +3,7 @@
 #include <array>
 #include <vector>
 
-#include "coach/plan/prospect.h"
+#include "coach/pots/prospect.h"
 
 /// How good is each place of the cue ball for each set of balls left?
 ///

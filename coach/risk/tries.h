@@ -1,12 +1,10 @@
 #pragma once
 
 #include <cstdint>
-#include <optional>
 #include <span>
 #include <vector>
 
-#include "coach/plan/plan.h"
-#include "coach/plan/scene.h"
+#include "coach/scene.h"
 
 /// A strike played many times with the player's errors, through the full engine.
 ///
@@ -39,9 +37,17 @@ struct Call {
 
 [[nodiscard]] bool succeeded(const Try& one);
 
-[[nodiscard]] Fates fates_of(std::span<const Try> tries);
+/// Where the tries of a shot went, as fractions that sum to 1.
+struct Fates {
+  double good = 0;         ///< ball potted, cue ball on the table, visit goes on
+  double missed_thick = 0; ///< cut too little
+  double missed_thin = 0;  ///< cut too much
+  double in_off = 0;       ///< cue ball potted or off the table
+  double wrong_first = 0;  ///< met a ball first that is not on, or no ball
+  double black_early = 0;  ///< potted the black, or the wrong ball, when it was not on
+  double miscue = 0;       ///< the tip slipped off the ball
+};
 
-/// Share with its 95% interval. Source: Wilson, J. Am. Stat. Assoc. 22 (1927) 209.
-[[nodiscard]] Chance chance_of(int successes, int trials);
+[[nodiscard]] Fates fates_of(std::span<const Try> tries);
 
 }  // namespace ahead::coach

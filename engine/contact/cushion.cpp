@@ -160,7 +160,7 @@ bool breaks_loose(const Impact& hit, const Moving& after, Still still) {
 
 /// A slip may change by about this share of itself in one step: no step jumps over its stop, and
 /// the turning of its direction, which quickens as it dies, stays resolved.
-constexpr double largest_turn = 0.4;
+constexpr double largest_turn = 0.5;
 
 /// Longest step while the slip `slip` changes at the rate `change` under friction `mu`: friction by
 /// itself changes a slip by 7/2 mu per unit of impulse. Where there is none, and friction cannot
@@ -203,7 +203,7 @@ BallState rebounded(const BallState& before, const Ball& ball, Vec3 to_nose, Sup
                                    hit.mu_bed * hit.c.z));
     }
     Step step = runge_kutta(hit, ball_now, rate, still, h);
-    while (breaks_loose(hit, step.after, still)) {
+    while (breaks_loose(hit, step.after, still) && h > 1e-9 * closing) {
       h *= 0.5;
       step = runge_kutta(hit, ball_now, rate, still, h);
     }

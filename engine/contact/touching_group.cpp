@@ -13,10 +13,10 @@ namespace {
 struct Contact {
   std::size_t first;
   std::size_t second;
-  Vec3 n;                 ///< from first to second
+  Vec3 n;  ///< from first to second
   double reduced_kg;
-  double stiffness;       ///< k, N/m^1.5
-  double compression_m;   ///< negative while there is a gap
+  double stiffness;      ///< k, N/m^1.5
+  double compression_m;  ///< negative while there is a gap
   double largest_slip_mps = 0;
 };
 
@@ -35,8 +35,7 @@ double damping_factor(double restitution) {
 double hertz_stiffness(const Ball& a, const Ball& b, const BallContact& contact) {
   const double modulus =
       contact.young_gpa * 1e9 / (2.0 * (1.0 - contact.poisson * contact.poisson));
-  return (4.0 / 3.0) * modulus *
-         std::sqrt(a.radius_m * b.radius_m / (a.radius_m + b.radius_m));
+  return (4.0 / 3.0) * modulus * std::sqrt(a.radius_m * b.radius_m / (a.radius_m + b.radius_m));
 }
 
 std::vector<Contact> contacts_of(std::span<const BallState> states, std::span<const Ball> balls,
@@ -73,11 +72,13 @@ double normal_force(const Contact& c, double closing_mps, double damping) {
 
 /// A contact of the pair lasts about 2.94 (m'^2 / (k^2 v))^(1/5) (Landau and Lifshitz).
 double contact_time_s(const Contact& c, double closing_mps) {
-  return 2.94 * std::pow(c.reduced_kg * c.reduced_kg / (c.stiffness * c.stiffness * closing_mps),
-                         0.2);
+  return 2.94 *
+         std::pow(c.reduced_kg * c.reduced_kg / (c.stiffness * c.stiffness * closing_mps), 0.2);
 }
 
-constexpr int steps_a_contact = 400;
+constexpr int steps_a_contact = 500;
+/// The force begins as steeply as d^0.25: the first steps are shorter, growing to full length.
+constexpr int short_steps = 40;
 /// A wave through a full rack takes a few contact times; this is far beyond it.
 constexpr int most_steps = 400 * steps_a_contact;
 
@@ -105,8 +106,7 @@ bool push(Group& on, const Group& at, std::span<const Ball> balls, const BallCon
     Vec3 impulse = -(force * dt) * c.n;
     if (slip_mps > 0) {
       const double friction = ball_friction(contact, on.contacts[i].largest_slip_mps);
-      const double drag =
-          std::min(friction * force * dt, (2.0 / 7.0) * c.reduced_kg * slip_mps);
+      const double drag = std::min(friction * force * dt, (2.0 / 7.0) * c.reduced_kg * slip_mps);
       impulse -= (drag / slip_mps) * s;
     }
     apply_impulse(on.states[c.first], balls[c.first], on.states[c.second], balls[c.second], c.n,
@@ -134,8 +134,9 @@ void resolve_group(std::span<BallState> states, std::span<const Ball> balls,
   bool begun = false;
   for (int i = 0; i < most_steps; ++i) {
     Group half = now;
-    push(half, now, balls, contact, damping, 0.5 * dt);
-    const bool loaded = push(now, half, balls, contact, damping, dt);
+    const double h = dt * std::min(1.0, (i + 1.0) / short_steps);
+    push(half, now, balls, contact, damping, 0.5 * h);
+    const bool loaded = push(now, half, balls, contact, damping, h);
     if (begun && !loaded) break;
     begun = begun || loaded;
   }

@@ -107,21 +107,31 @@ double time_to_arc(const Path& path, const NoseArc& arc, double reach_m) {
 
 Vec3 position_at(const Path& path, double t) { return path.p + t * (path.v + t * path.half_a); }
 
-/// An airborne ball and the nose in space: steps that cannot jump over a contact, since no gap
-/// closes faster than the ball moves.
+/// An airborne ball and the nose in space: steps no longer than the gap allows, since no gap closes
+/// faster than the ball moves; the last one, if it was a shortest step, is halved back to contact.
 NoseContact airborne_nose(const Path& path, const NoseLine& nose, double nose_height_m,
                           double radius_m) {
-  const double top_speed =
-      norm(path.v) + 2 * norm(path.half_a) * path.duration_s;
+  const double top_speed = norm(path.v) + 2 * norm(path.half_a) * path.duration_s;
   constexpr double shortest_s = 1e-6;
+  constexpr double touching_m = 1e-8;
+  const auto to_nose = [&](double t) {
+    const Vec3 at = position_at(path, t);
+    return lift(nearest_on(nose, plan(at)), nose_height_m) - at;
+  };
+  double open_s = 0;
   double t = 0;
   while (t <= path.duration_s) {
-    const Vec3 at = position_at(path, t);
-    const Vec2 nearest = nearest_on(nose, plan(at));
-    const Vec3 to = lift(nearest, nose_height_m) - at;
+    const Vec3 to = to_nose(t);
     const double gap = norm(to) - radius_m;
     const Vec3 v = path.v + 2 * t * path.half_a;
-    if (gap < 1e-8 && dot(v, to) > dead_contact_mps * norm(to)) return {t, nearest};
+    if (gap < touching_m && dot(v, to) > dead_contact_mps * norm(to)) {
+      for (int i = 0; i < 40 && norm(to_nose(t)) - radius_m < -touching_m && open_s < t; ++i) {
+        const double middle = 0.5 * (open_s + t);
+        (norm(to_nose(middle)) - radius_m < touching_m ? t : open_s) = middle;
+      }
+      return {t, nearest_on(nose, plan(position_at(path, t)))};
+    }
+    if (gap >= touching_m) open_s = t;
     t += std::max(shortest_s, std::abs(gap) / top_speed);
   }
   return {};

@@ -92,7 +92,8 @@ std::vector<Risk> risks_of(const coach::Fates& fates) {
                         {"missed thin", fates.missed_thin},
                         {"in-off", fates.in_off},
                         {"wrong ball first", fates.wrong_first},
-                        {"wrong ball potted", fates.black_early}};
+                        {"wrong ball potted", fates.black_early},
+                        {"miscue", fates.miscue}};
   std::erase_if(all, [](const Risk& risk) { return risk.chance < least; });
   std::ranges::stable_sort(all, std::greater{}, &Risk::chance);
   return all;

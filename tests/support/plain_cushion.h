@@ -7,11 +7,8 @@
 namespace ahead::test {
 
 /// The ball after the impact, in steps of closing speed / `steps` of normal impulse per unit mass.
-[[nodiscard]] engine::BallState rebounded_in_plain_steps(const engine::BallState& before,
-                                                         const engine::Ball& ball,
-                                                         engine::Vec3 to_nose,
-                                                         engine::Support support,
-                                                         const engine::Cushion& cushion,
-                                                         const engine::Cloth& cloth, int steps);
+[[nodiscard]] engine::BallState rebounded_in_plain_steps(
+    const engine::BallState& before, const engine::Ball& ball, engine::Vec3 to_nose,
+    engine::Support support, const engine::Cushion& cushion, const engine::Cloth& cloth, int steps);
 
 }  // namespace ahead::test

@@ -154,9 +154,9 @@ std::string in_code(const std::vector<Vec2>& balls, const Strike& strike) {
   std::ostringstream text;
   text << std::setprecision(17) << "balls{";
   for (const Vec2 ball : balls) text << "{" << ball.x << ", " << ball.y << "}, ";
-  text << "} strike{.aim_rad = " << strike.aim_rad
-       << ", .elevation_rad = " << strike.elevation_rad << ", .side = " << strike.side
-       << ", .height = " << strike.height << ", .cue_speed_mps = " << strike.cue_speed_mps << "}";
+  text << "} strike{.aim_rad = " << strike.aim_rad << ", .elevation_rad = " << strike.elevation_rad
+       << ", .side = " << strike.side << ", .height = " << strike.height
+       << ", .cue_speed_mps = " << strike.cue_speed_mps << "}";
   return text.str();
 }
 

@@ -14,8 +14,7 @@ struct EnergyAt {
   double t_s = 0;
   double energy_j = 0;
 };
-[[nodiscard]] std::vector<EnergyAt> energies(const engine::Shot& shot,
-                                             const engine::Table& table);
+[[nodiscard]] std::vector<EnergyAt> energies(const engine::Shot& shot, const engine::Table& table);
 
 /// Largest rise from one moment to the next, J. Zero or negative when energy only falls.
 [[nodiscard]] double largest_rise_j(const std::vector<EnergyAt>& energies);

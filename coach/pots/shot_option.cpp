@@ -1,4 +1,4 @@
-#include "coach/plan/describe.h"
+#include "coach/pots/shot_option.h"
 
 #include <algorithm>
 #include <cmath>
@@ -114,6 +114,16 @@ ShotOption described(const Scene& scene, const Position& position, const Call& c
       table.pockets[static_cast<std::size_t>(call.pocket)].centre - object);
   option.cue_path = cue_ball_path(scene, option.intended, option.ball);
   return option;
+}
+
+void add_tries(ShotOption& option, std::span<const Try> tries) {
+  option.fates = fates_of(tries);
+  int potted = 0;
+  for (const Try& one : tries) {
+    potted += one.potted ? 1 : 0;
+    if (succeeded(one)) option.landings.push_back(one.leaves.at[0]);
+  }
+  option.pot = chance_of(potted, static_cast<int>(tries.size()));
 }
 
 }  // namespace ahead::coach

@@ -2,7 +2,7 @@
 
 #include <optional>
 
-#include "coach/plan/way.h"
+#include "coach/pots/way.h"
 #include "coach/pots/pot_chance.h"
 
 /// A strike weighed without error: aimed, its pot chance to first order, and where it leaves the

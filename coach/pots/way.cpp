@@ -1,4 +1,4 @@
-#include "coach/plan/way.h"
+#include "coach/pots/way.h"
 
 #include <algorithm>
 

@@ -2,7 +2,7 @@
 
 #include <vector>
 
-#include "coach/plan/scene.h"
+#include "coach/scene.h"
 #include "coach/pots/gate.h"
 
 /// The ways in which a ball can be potted directly: its pockets, as the balls stand.

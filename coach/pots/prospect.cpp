@@ -1,4 +1,4 @@
-#include "coach/plan/prospect.h"
+#include "coach/pots/prospect.h"
 
 #include <algorithm>
 #include <cmath>

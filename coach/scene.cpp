@@ -1,4 +1,4 @@
-#include "coach/plan/scene.h"
+#include "coach/scene.h"
 
 #include <algorithm>
 #include <cmath>

@@ -1,0 +1,104 @@
+#include "lesson/words/pot_words.h"
+
+#include <array>
+#include <cmath>
+#include <numbers>
+#include <string_view>
+#include <vector>
+
+#include <fmt/format.h>
+
+#include "lesson/words/chance.h"
+#include "lesson/words/names.h"
+#include "lesson/words/strike_words.h"
+
+namespace ahead::lesson {
+namespace {
+
+constexpr double degree_rad = std::numbers::pi / 180;
+constexpr std::array<std::string_view, 3> paces{"slow", "medium", "firm"};
+
+int mm(double metres) { return static_cast<int>(std::lround(1000 * metres)); }
+
+std::string gate_words(const coach::PotAnalysis& analysis) {
+  std::vector<std::string> parts;
+  for (std::size_t i = 0; i < analysis.gates.size(); ++i) {
+    const auto& gate = analysis.gates[i];
+    if (!gate) {
+      parts.push_back(fmt::format("nothing drops at {} pace", paces[i]));
+      continue;
+    }
+    const double half = gate->half_width_rad();
+    parts.push_back(fmt::format("{:.1f} degrees either way ({} mm at the pocket) at {} pace",
+                                half / degree_rad, mm(half * analysis.to_pocket_m), paces[i]));
+  }
+  return fmt::format("The gate: {}.\n", listed(parts));
+}
+
+std::string no_pot_words(const coach::PotAnalysis& analysis, const coach::Layout& layout) {
+  switch (*analysis.no_pot) {
+    case coach::NoPot::closed:
+      return "It does not go: no direction drops past the jaws and the balls that stay.\n";
+    case coach::NoPot::blocked: {
+      std::vector<std::string> names;
+      for (int ball = 0; ball < static_cast<int>(layout.balls.size()); ++ball) {
+        if (coach::has(analysis.blockers, ball)) {
+          names.push_back(ball_name(layout.balls[static_cast<std::size_t>(ball)].id));
+        }
+      }
+      return fmt::format("It does not go now: {} on the pot line.\n",
+                         listed(names) + (names.size() > 1 ? " stand" : " stands"));
+    }
+    case coach::NoPot::cut_too_fine:
+      return "It does not go from here: the cue ball is on the wrong side of the ball, the cut is "
+             "beyond 90 degrees.\n";
+    case coach::NoPot::no_strike:
+      break;
+  }
+  return "It does not go from here: no strike of the set reaches the ball and pots it legally.\n";
+}
+
+std::string spin_word(double roll) {
+  if (roll < -0.15) return "screw";
+  if (roll < 0.15) return "stun";
+  return roll < 0.85 ? "stun run" : "follow";
+}
+
+std::string strike_row(const coach::AnalysedStrike& strike) {
+  const coach::ShotOption& option = strike.option;
+  const std::string side = side_words(option.strike.side);
+  return fmt::format("  {:>4}  {:>5}  {:<17} {:<28} {:>4.2f}  {:<8} {:>4}, {:>4}  {:>5}\n",
+                     percent_words(option.pot.value),
+                     strike.lands ? percent_words(strike.lands->value) : "-",
+                     height_word(option.strike.height), side.empty() ? "no side" : side,
+                     option.strike.cue_speed_mps, spin_word(option.cue_path.roll_at_contact),
+                     mm(option.cue_path.rest.x), mm(option.cue_path.rest.y),
+                     percent_words(option.fates.in_off));
+}
+
+}  // namespace
+
+std::string pot_words(const coach::PotAnalysis& analysis, const coach::Layout& layout) {
+  const std::string name =
+      capitalised(ball_name(layout.balls[static_cast<std::size_t>(analysis.ball)].id));
+  std::string out = fmt::format("{} to {}, {} mm away.\n", name,
+                                pocket_name(layout.table, analysis.pocket),
+                                mm(analysis.to_pocket_m));
+  if (analysis.no_pot == coach::NoPot::closed) return out + no_pot_words(analysis, layout);
+  out += gate_words(analysis);
+  if (analysis.no_pot) return out + no_pot_words(analysis, layout);
+  const coach::ShotOption& plain = analysis.strikes.front().option;
+  out += fmt::format(
+      "The cut: {:.0f} degrees to the {}, {}. The ghost ball is at {}, {}; the tangent line runs at "
+      "{:.0f} degrees.\n",
+      plain.cut_rad / degree_rad, plain.cut_to_left ? "left" : "right",
+      thickness_words(plain.thickness, plain.cut_rad), mm(analysis.ghost.x), mm(analysis.ghost.y),
+      analysis.tangent_rad / degree_rad);
+  out += fmt::format("\nStrikes, best first ({} tries each)\n", plain.pot.trials);
+  out += fmt::format("  {:>4}  {:>5}  {:<17} {:<28} {:>4}  {:<8} {:>10}  {:>5}\n", "pot", "leave",
+                     "height", "side", "m/s", "arrives", "stops at", "in-off");
+  for (const coach::AnalysedStrike& strike : analysis.strikes) out += strike_row(strike);
+  return out;
+}
+
+}  // namespace ahead::lesson

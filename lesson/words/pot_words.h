@@ -1,0 +1,14 @@
+#pragma once
+
+#include <string>
+
+#include "coach/layout.h"
+#include "coach/pots/pot_analysis.h"
+
+/// The analysis of one pot in words and a small table, for a terminal.
+namespace ahead::lesson {
+
+[[nodiscard]] std::string pot_words(const coach::PotAnalysis& analysis,
+                                    const coach::Layout& layout);
+
+}  // namespace ahead::lesson
