@@ -39,7 +39,10 @@ BallSet in_the_way(const Scene& scene, const Position& position, Vec2 from, Vec2
   for (int i = 1; i < static_cast<int>(position.at.size()); ++i) {
     if (!has(position.present & ~ignored, i)) continue;
     const Vec2 offset = position.at[static_cast<std::size_t>(i)] - from;
-    const double s = std::clamp(engine::dot(offset, along), 0.0, length);
+    // A ball that touches the moving one from behind or beside is not in its way.
+    const double ahead_m = engine::dot(offset, along);
+    if (ahead_m <= 0) continue;
+    const double s = std::min(ahead_m, length);
     if (engine::norm(offset - s * along) < radius_m + standing_m) set |= bit(i);
   }
   return set;

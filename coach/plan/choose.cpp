@@ -41,6 +41,11 @@ double first_worth(const Scene& scene, const ValueField& field, const Prospect& 
   return prospect.pot * mean * ((prospect.touched & left) != 0 ? after_moving_a_ball : 1.0);
 }
 
+/// How much the strike asks of the arm: pace, side, and distance from the middle of the ball.
+double effort(const engine::Strike& strike) {
+  return strike.cue_speed_mps + 3 * std::abs(strike.side) + std::abs(strike.height);
+}
+
 /// Whether a ball that has been moved still has a clear pot line to some pocket's mouth.
 bool still_goes(const Scene& scene, const Position& position, int ball) {
   const engine::Table& table = scene.field.table();
@@ -91,11 +96,6 @@ std::vector<Way> open_ways(const Scene& scene, const ValueField& field,
   return ways;
 }
 
-/// How much the strike asks of the arm: pace, side, and distance from the middle of the ball.
-double effort(const engine::Strike& strike) {
-  return strike.cue_speed_mps + 3 * std::abs(strike.side) + std::abs(strike.height);
-}
-
 /// Puts the simplest of the strikes that are as good as the best of the same pot in front: where
 /// the tries cannot tell, a coach teaches the plainer stroke.
 void prefer_the_simplest(std::vector<Weighed>& rivals) {
@@ -142,7 +142,14 @@ std::vector<Weighed> weigh_shots(const Scene& scene, const ValueField& field,
   }
   simulated_shots += static_cast<long>(all.size());
   const auto by_worth = [](const Weighed& a, const Weighed& b) { return a.worth > b.worth; };
-  std::ranges::stable_sort(all, by_worth);
+  // Strikes of the same hundredth: the plainer stroke first.
+  std::ranges::stable_sort(all, [](const Weighed& a, const Weighed& b) {
+    const double first = std::round(100 * a.worth);
+    const double second = std::round(100 * b.worth);
+    if (first != second) return first > second;
+    if (first == 0 && a.worth != b.worth) return a.worth > b.worth;
+    return effort(a.prospect.strike) < effort(b.prospect.strike);
+  });
 
   std::vector<Weighed> rivals;
   std::map<std::pair<int, int>, int> of_way;

@@ -116,7 +116,7 @@ WhyLost why_lost(const ShotOption& best, const ShotOption& other) {
 }
 
 /// The shot to play and the best other idea. Where the value field holds both for about as good,
-/// the clearances that were played out decide.
+/// clearances played out decide, if they clearly favour the other.
 PlannedShot ColourPlan::planned(const Position& position, const std::vector<Weighed>& rivals,
                                 int runs) {
   constexpr double about_as_good = 0.75;
@@ -128,7 +128,7 @@ PlannedShot ColourPlan::planned(const Position& position, const std::vector<Weig
   if (idea != rivals.end()) {
     shot.runner_up = shown(position, *idea, runs);
     if (idea->worth > about_as_good * best->worth &&
-        shot.runner_up->clear.value > shot.best.clear.value) {
+        shot.runner_up->clear.low > shot.best.clear.value) {
       std::swap(shot.best, *shot.runner_up);
       best = &*idea;
     }

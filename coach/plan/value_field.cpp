@@ -84,8 +84,10 @@ std::vector<ValueField::Outcome> ValueField::outcomes_at(const Scene& scene, Vec
 
     Position without = position_;
     without.at[0] = place;
-    // The black waits for all the others; before that, what blocks this way must have gone.
-    const BallSet gone = has(task_.black, way.ball) ? task_.own : in_way | way.blockers;
+    // The black waits for all the others, a snooker colour for those before it; any other ball only
+    // for what blocks its way.
+    const bool waits = has(task_.black, way.ball) || task_.colour == ToPlay::colours;
+    const BallSet gone = waits ? passing : in_way | way.blockers;
     without.present &= ~gone;
     for (const double height : heights) {
       for (const double speed : speeds_mps) {

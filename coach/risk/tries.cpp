@@ -6,6 +6,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "coach/aim/contact.h"
 #include "coach/player/scatter.h"
 
 namespace ahead::coach {
@@ -14,15 +15,14 @@ namespace {
 using engine::Vec2;
 
 /// Whether the object ball left nearer to the line of the strike than meant: cut too little.
-bool hit_too_full(const engine::Shot& shot, int shot_ball, const Call& call, Vec2 object,
-                  Vec2 pocket) {
+bool hit_too_full(const engine::Shot& shot, int shot_ball, const Call& call, Vec2 meant) {
   for (const engine::Stretch& stretch : shot.stretches) {
     if (stretch.ball != shot_ball) continue;
     const auto off_aim = [&](Vec2 direction) {
       return std::abs(std::remainder(engine::angle_rad(direction) - call.strike.aim_rad,
                                      2 * std::numbers::pi));
     };
-    return off_aim(engine::plan(stretch.start.velocity)) < off_aim(pocket - object);
+    return off_aim(engine::plan(stretch.start.velocity)) < off_aim(meant);
   }
   return false;
 }
@@ -62,9 +62,10 @@ Try try_once(const Scene& scene, const Position& position, const Call& call, std
   const auto at = std::ranges::find(shot.indices, call.ball) - shot.indices.begin();
   one.potted = shot.shot.endings[static_cast<std::size_t>(at)].pocket == call.pocket;
   if (one.verdict == Verdict::missed) {
-    one.thick = hit_too_full(shot.shot, static_cast<int>(at), call,
-                             from.at[static_cast<std::size_t>(call.ball)],
-                             table.pockets[static_cast<std::size_t>(call.pocket)].centre);
+    const auto meant = first_contact(table, position.at[0],
+                                     position.at[static_cast<std::size_t>(call.ball)], call.strike);
+    one.thick = meant && hit_too_full(shot.shot, static_cast<int>(at), call,
+                                      engine::plan(meant->object_after.velocity));
   }
   return one;
 }

@@ -116,6 +116,7 @@ ShotFacts shot_facts(const coach::Plan& plan, std::size_t index) {
                   .check_side = path.check_side,
                   .travel_after_m = path.travel_after_m,
                   .table_length_m = shot.before.table.length_m,
+                  .ends_clearance = plan.complete,
                   .stop = stop_facts(shot, next),
                   .risks = risks_of(shot.best.fates),
                   .missed_thick = shot.best.fates.missed_thick,

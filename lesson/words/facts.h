@@ -59,6 +59,7 @@ struct ShotFacts {
   bool check_side = false;
   double travel_after_m = 0;
   double table_length_m = 0;
+  bool ends_clearance = true;      ///< of the plan: its last shot takes the last ball
   std::vector<std::string> meets;  ///< other balls that the cue ball touches
   StopFacts stop;
   std::optional<NextFacts> next;  ///< nothing after the last shot

@@ -1,5 +1,8 @@
 #include "lesson/words/plan_words.h"
 
+#include <numbers>
+#include <string_view>
+
 #include <fmt/format.h>
 
 #include "lesson/words/chance.h"
@@ -41,16 +44,23 @@ std::string order_sentence(const Plan& plan) {
 
 PlanWords plan_words(const Plan& plan) {
   const std::size_t count = plan.shots.size();
-  const bool black_only = plan.colour == coach::ToPlay::black;
-  return {.title = fmt::format("Clearing the {}{}: {} shot{}", group_name(plan.colour),
-                               black_only ? "" : " and the black", count, count == 1 ? "" : "s"),
+  // A snooker player's colours include the black.
+  const bool black_within =
+      plan.colour == coach::ToPlay::black || plan.colour == coach::ToPlay::colours;
+  const std::string_view verb = plan.complete ? "Clearing" : "A start on clearing";
+  return {.title = fmt::format("{} the {}{}: {} shot{}", verb, group_name(plan.colour),
+                               black_within ? "" : " and the black", count,
+                               count == 1 ? "" : "s"),
           .colour = colour_sentences(plan),
           .chance = fmt::format("The whole clearance succeeds {} for this player.",
                                 chance_words(plan.clear)),
           .order = order_sentence(plan),
-          .honesty =
-              "Chances hold for the stated errors of this player and this table's figures; "
-              "they are no substitute for a coach."};
+          .honesty = fmt::format(
+              "The choice is made for this player's errors, one sigma: direction {:.2f} degrees, "
+              "pace {:.0f}%, tip height {:.1f} mm. Chances hold for them and for this table's "
+              "figures; they are no substitute for a coach.",
+              plan.player.direction_rad.sigma * 180 / std::numbers::pi,
+              100 * plan.player.pace.sigma, 1000 * plan.player.tip_height_m.sigma)};
 }
 
 std::vector<std::string> sentences(const PlanWords& words) {

@@ -91,6 +91,10 @@ std::string chance_sentence(const ShotFacts& facts) {
 }
 
 std::string why_sentence(const ShotFacts& facts) {
+  if (!facts.next && !facts.ends_clearance) {
+    return "From where it leaves the balls when it goes as meant, no ball that is on can be potted "
+           "directly: the clearance waits for another leave, or for a safety.";
+  }
   if (!facts.next) {
     return "Nothing follows: only the pot counts, and that the cue ball stays on the table.";
   }
@@ -140,7 +144,7 @@ std::string reason(const ShotFacts& facts, const OptionFacts& other) {
     case coach::WhyLost::too_close_to_call:
       break;
   }
-  return "The tries cannot tell the two apart; the better figure was taken.";
+  return "The tries cannot tell the two apart.";
 }
 
 /// From here a cue counts as raised, and from there the cloth is at risk (common practice).
