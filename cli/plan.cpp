@@ -1,3 +1,5 @@
+#include "formats/plan.h"
+
 #include <cstdio>
 #include <filesystem>
 #include <memory>
@@ -13,7 +15,6 @@
 #include "cli/plan_in_words.h"
 #include "cli/verbs.h"
 #include "coach/plan/plan_clearance.h"
-#include "formats/plan.h"
 #include "formats/text_file.h"
 #include "lesson/house_look.h"
 #include "lesson/page.h"
@@ -34,8 +35,8 @@ struct Options {
 std::string plan_file(const coach::Plan& plan) {
   std::vector<std::string> words;
   for (std::size_t i = 0; i < plan.shots.size(); ++i) {
-    words.push_back(fmt::format("{}", fmt::join(
-        lesson::sentences(lesson::shot_words(plan, i)), " ")));
+    words.push_back(
+        fmt::format("{}", fmt::join(lesson::sentences(lesson::shot_words(plan, i)), " ")));
   }
   return formats::write_plan(plan, words);
 }
@@ -97,8 +98,7 @@ Run plan_verb(CLI::App& app) {
       ->type_name("ID or FILE");
   app.add_option("--table", options->table, "Another table for these balls: a name or a file")
       ->type_name("ID or FILE");
-  app.add_option("--out", options->out,
-                 "Folder for plan.json, index.html and one drawing a shot")
+  app.add_option("--out", options->out, "Folder for plan.json, index.html and one drawing a shot")
       ->type_name("DIR");
   add_common(app, options->common);
   app.footer(R"(Example:

@@ -1,8 +1,8 @@
 #include "cli/plan_in_words.h"
 
-#include <fmt/format.h>
-
 #include <string_view>
+
+#include <fmt/format.h>
 
 #include "lesson/words/plan_words.h"
 #include "lesson/words/shot_words.h"
@@ -43,9 +43,8 @@ std::string plan_in_words(const coach::Plan& plan) {
   for (std::size_t i = 0; i < plan.shots.size(); ++i) {
     const lesson::ShotWords words = lesson::shot_words(plan, i);
     out += fmt::format("\n{}. {}\n", i + 1, words.headline);
-    for (const std::string& sentence :
-         {words.strike, words.cue_ball, words.why, words.chance, words.risk, words.runner_up,
-          words.caution}) {
+    for (const std::string& sentence : {words.strike, words.cue_ball, words.why, words.chance,
+                                        words.risk, words.runner_up, words.caution}) {
       if (!sentence.empty()) out += wrapped(sentence, 3);
     }
   }

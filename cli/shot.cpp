@@ -43,8 +43,8 @@ Given<int> index_of_pocket(const engine::Table& table, const std::string& name) 
       return static_cast<int>(i);
     }
   }
-  return std::unexpected(formats::unknown_choice({.file = "ahead", .place = "--pocket"}, name,
-                                                 engine::pocket_names));
+  return std::unexpected(
+      formats::unknown_choice({.file = "ahead", .place = "--pocket"}, name, engine::pocket_names));
 }
 
 Given<std::optional<coach::Leave>> leave_of(const std::vector<double>& numbers) {
@@ -87,8 +87,7 @@ Outcome run(const Options& options) {
   if (!leave) return std::unexpected(leave.error());
 
   const coach::ThreadLimit limit(options.common.threads);
-  const coach::Scene scene =
-      coach::scene_of(*layout, colour_played(*layout, *ball), *player);
+  const coach::Scene scene = coach::scene_of(*layout, colour_played(*layout, *ball), *player);
   const coach::Position position = coach::position_of(*layout);
   if (!coach::has(coach::balls_on(scene.task, position.present), *ball)) {
     return Answer{.out = options.common.json ? "null\n" : "",

@@ -20,7 +20,7 @@ enum class Colour { cue, red, yellow, green, brown, blue, pink, black, solid, st
 enum class ToPlay { red, yellow, black, open, solid, stripe, colours };
 
 struct LayoutBall {
-  std::string id;      ///< "cue", "black", "red-1", ... unique
+  std::string id;  ///< "cue", "black", "red-1", ... unique
   Colour colour{};
   engine::Vec2 at;     ///< of the centre, m
   double sigma_m = 0;  ///< one-sigma uncertainty of a captured position

@@ -5,7 +5,8 @@
 /// Random numbers that are the same on every machine and for every number of threads.
 ///
 /// One stream a trial: the stream is named by the seed and a counter, so trials can run in any
-/// order. Normal variates are our own, since those of the standard library differ between libraries.
+/// order. Normal variates are our own, since those of the standard library differ between
+/// libraries.
 ///
 /// Source: Steele, Lea and Flood (2014), SplitMix64; Box and Muller (1958).
 namespace ahead::coach {

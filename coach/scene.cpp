@@ -8,9 +8,8 @@ namespace ahead::coach {
 using engine::Vec2;
 
 Scene scene_of(const Layout& layout, ToPlay colour, const Player& player) {
-  Scene scene{.field = engine::Playfield(layout.table),
-              .task = task_of(layout, colour),
-              .player = player};
+  Scene scene{
+      .field = engine::Playfield(layout.table), .task = task_of(layout, colour), .player = player};
   for (const LayoutBall& ball : layout.balls) scene.sigma_m.push_back(ball.sigma_m);
   return scene;
 }

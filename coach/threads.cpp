@@ -1,9 +1,9 @@
 #include "coach/threads.h"
 
+#include <cstddef>
+
 #include <tbb/global_control.h>
 #include <tbb/info.h>
-
-#include <cstddef>
 
 namespace ahead::coach {
 

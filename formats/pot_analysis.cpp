@@ -39,8 +39,7 @@ std::string write_pot_analysis(const coach::PotAnalysis& analysis, const coach::
   ordered_json json;
   json["format"] = "three-ahead.pot/1";
   json["ball"] = id(analysis.ball);
-  json["pocket"] =
-      name_of(layout.table.pockets[static_cast<std::size_t>(analysis.pocket)].name);
+  json["pocket"] = name_of(layout.table.pockets[static_cast<std::size_t>(analysis.pocket)].name);
   json["no_pot"] =
       analysis.no_pot ? ordered_json(name_of(*analysis.no_pot, no_pot_names)) : nullptr;
   json["blockers"] = ordered_json::array();

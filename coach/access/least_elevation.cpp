@@ -82,8 +82,7 @@ double least_elevation_rad(const Table& table, Vec2 cue_ball, std::span<const Ve
     return std::ranges::all_of(others, [&](Vec2 other) {
       const Vec2 from = other - cue_ball;
       return clears_ball(line, engine::dot(from, back),
-                         engine::dot(from, right) - strike.side * out,
-                         table.object_ball.radius_m);
+                         engine::dot(from, right) - strike.side * out, table.object_ball.radius_m);
     });
   };
   if (clears(0)) return 0;

@@ -11,8 +11,7 @@ using engine::Table;
 using engine::Vec2;
 
 Vec2 ghost_ball(const Table& table, Vec2 object, Vec2 target) {
-  const double distance_m =
-      2 * std::sqrt(table.cue_ball.radius_m * table.object_ball.radius_m);
+  const double distance_m = 2 * std::sqrt(table.cue_ball.radius_m * table.object_ball.radius_m);
   return object - distance_m * engine::unit(target - object);
 }
 
@@ -27,13 +26,12 @@ std::optional<Aim> aim_at(const Table& table, Vec2 cue, Vec2 object, Vec2 target
     return strike;
   };
   // The finest cut lies within asin(touching / distance) of the ball's centre; steps stay inside.
-  double aim_rad = engine::angle_rad(line) - engine::deflection_rad(touch_and_pace.side,
-                                                                    table.cue_ball, table.cue);
+  double aim_rad = engine::angle_rad(line) -
+                   engine::deflection_rad(touch_and_pace.side, table.cue_ball, table.cue);
   auto contact = first_contact(table, cue, object, with_aim(aim_rad));
   // A cut that just misses for lack of swerve or deflection: come a little fuller.
-  const double to_full =
-      std::remainder(engine::angle_rad(object - cue) - engine::angle_rad(line),
-                     2 * std::numbers::pi);
+  const double to_full = std::remainder(engine::angle_rad(object - cue) - engine::angle_rad(line),
+                                        2 * std::numbers::pi);
   for (int i = 0; i < 4 && !contact; ++i) {
     aim_rad += 0.1 * to_full;
     contact = first_contact(table, cue, object, with_aim(aim_rad));

@@ -26,18 +26,15 @@ std::optional<Contact> first_contact(const Table& table, Vec2 cue, Vec2 object,
   for (int i = 0; i < most_phases; ++i) {
     const Phase phase = engine::phase_of(state, table.cue_ball);
     if (phase == Phase::rest || phase == Phase::spinning) return std::nullopt;
-    const double lasts_s =
-        engine::phase_duration_s(phase, state, table.cue_ball, table.cloth);
-    const engine::Path path =
-        engine::path_of(phase, state, table.cue_ball, table.cloth, lasts_s);
+    const double lasts_s = engine::phase_duration_s(phase, state, table.cue_ball, table.cloth);
+    const engine::Path path = engine::path_of(phase, state, table.cue_ball, table.cloth, lasts_s);
     const double meets_s = engine::next_meeting(path, target, touching_m);
     if (meets_s <= lasts_s) {
-      Contact contact{.t_s = t_s + meets_s,
-                      .cue_before = engine::advance(phase, state, table.cue_ball, table.cloth,
-                                                    meets_s)};
-      const auto [cue_after, object_after] =
-          engine::collided(contact.cue_before, table.cue_ball, resting, table.object_ball,
-                           table.ball_contact);
+      Contact contact{
+          .t_s = t_s + meets_s,
+          .cue_before = engine::advance(phase, state, table.cue_ball, table.cloth, meets_s)};
+      const auto [cue_after, object_after] = engine::collided(
+          contact.cue_before, table.cue_ball, resting, table.object_ball, table.ball_contact);
       contact.cue_after = engine::settled_on_bed(cue_after, table.cue_ball, table.cloth);
       contact.object_after = engine::settled_on_bed(object_after, table.object_ball, table.cloth);
       return contact;
@@ -58,8 +55,8 @@ double passes_by_m(const Table& table, const BallState& object, Vec2 target) {
   if (engine::phase_of(object, table.object_ball) == Phase::sliding) {
     const double slides_s =
         engine::phase_duration_s(Phase::sliding, object, table.object_ball, table.cloth);
-    rolling = engine::at_phase_end(Phase::sliding, object, table.object_ball, table.cloth,
-                                   slides_s);
+    rolling =
+        engine::at_phase_end(Phase::sliding, object, table.object_ball, table.cloth, slides_s);
   }
   const Vec2 along = engine::unit(engine::plan(rolling.velocity));
   return engine::cross(target - engine::plan(rolling.position), along);

@@ -13,7 +13,7 @@ namespace ahead::coach {
 
 struct Contact {
   double t_s = 0;
-  engine::BallState cue_before;   ///< at contact
+  engine::BallState cue_before;  ///< at contact
   engine::BallState cue_after;
   engine::BallState object_after;
 };

@@ -1,13 +1,13 @@
 #include "coach/plan/choose.h"
 
-#include <tbb/parallel_for.h>
-
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <map>
 #include <optional>
 #include <utility>
+
+#include <tbb/parallel_for.h>
 
 namespace ahead::coach {
 namespace {
@@ -25,12 +25,12 @@ struct Round {
   int tries;
 };
 constexpr std::array rounds{Round{24, 40}, Round{10, 160}, Round{4, 400}};
-/// Of the first round, at most so many of one ball and pocket: the runner-up should be another idea.
+/// Of the first round, at most so many of one ball and pocket: the runner-up should be another
+/// idea.
 constexpr int rivals_a_way = 8;
 
 double first_worth(const Scene& scene, const ValueField& field, const Prospect& prospect) {
-  const BallSet left =
-      prospect.leaves.present & (scene.task.own | scene.task.black);
+  const BallSet left = prospect.leaves.present & (scene.task.own | scene.task.black);
   if (left == 0) return prospect.pot;
   const Vec2 at = prospect.leaves.at[0];
   double mean = 0;
@@ -55,8 +55,8 @@ bool still_goes(const Scene& scene, const Position& position, int ball) {
     // Too flat an approach meets the jaw: the mouth faces the middle of the table.
     const Vec2 mouth = Vec2{table.width_m / 2, table.length_m / 2} - pocket.centre;
     const bool middle = std::abs(mouth.y) < 0.01;
-    const Vec2 axis = middle ? Vec2{mouth.x, 0} : Vec2{mouth.x > 0 ? 1.0 : -1.0,
-                                                       mouth.y > 0 ? 1.0 : -1.0};
+    const Vec2 axis =
+        middle ? Vec2{mouth.x, 0} : Vec2{mouth.x > 0 ? 1.0 : -1.0, mouth.y > 0 ? 1.0 : -1.0};
     const double square = -engine::dot(engine::unit(line), engine::unit(axis));
     if (square < (middle ? 0.6 : 0.75)) continue;
     const BallSet in_way =
@@ -86,8 +86,7 @@ std::vector<Prospect> prospects(const Scene& scene, const Position& position,
 }
 
 /// The ways of the balls on. Gates that the field has found hold while nothing has moved.
-std::vector<Way> open_ways(const Scene& scene, const ValueField& field,
-                           const Position& position) {
+std::vector<Way> open_ways(const Scene& scene, const ValueField& field, const Position& position) {
   const BallSet on = balls_on(scene.task, position.present);
   std::vector<Way> ways;
   for (const Way& way : field.ways()) {
@@ -105,8 +104,8 @@ void prefer_the_simplest(std::vector<Weighed>& rivals) {
   for (std::size_t i = 1; i < rivals.size(); ++i) {
     const Weighed& best = rivals.front();
     const Weighed& one = rivals[i];
-    const bool same_pot = one.prospect.ball == best.prospect.ball &&
-                          one.prospect.pocket == best.prospect.pocket;
+    const bool same_pot =
+        one.prospect.ball == best.prospect.ball && one.prospect.pocket == best.prospect.pocket;
     if (same_pot && one.worth >= as_good * best.worth &&
         effort(one.prospect.strike) < effort(rivals[simplest].prospect.strike)) {
       simplest = i;
@@ -126,7 +125,8 @@ double worth_of(const Scene& scene, const ValueField& field, const Try& one) {
   const BallSet shifted = moved(field.position(), one.leaves) & left;
   for (int ball = 1; ball < static_cast<int>(one.leaves.at.size()); ++ball) {
     if (!has(shifted, ball)) continue;
-    // Assumption, for ranking only: a moved ball is a little less known, a closed one ends most runs.
+    // Assumption, for ranking only: a moved ball is a little less known, a closed one ends most
+    // runs.
     worth *= still_goes(scene, one.leaves, ball) ? 0.9 : 0.35;
   }
   return worth;

@@ -33,13 +33,13 @@ struct ColourChoice {
 struct Plan {
   Layout layout;
   Player player;
-  ToPlay colour{};                     ///< the colour played: chosen when the table was open
-  std::vector<ColourChoice> weighed;   ///< on an open table, both colours
-  std::vector<PlannedShot> shots;      ///< each from where the intended shot before it left the balls
-  bool complete = false;               ///< the shots lead to the last ball
-  Chance clear;                        ///< of the whole clearance
+  ToPlay colour{};                    ///< the colour played: chosen when the table was open
+  std::vector<ColourChoice> weighed;  ///< on an open table, both colours
+  std::vector<PlannedShot> shots;  ///< each from where the intended shot before it left the balls
+  bool complete = false;           ///< the shots lead to the last ball
+  Chance clear;                    ///< of the whole clearance
   std::uint64_t seed = 1;
-  long simulated_shots = 0;            ///< work done
+  long simulated_shots = 0;  ///< work done
 };
 
 }  // namespace ahead::coach

@@ -6,8 +6,8 @@
 #include <utility>
 
 #include "coach/plan/choose.h"
-#include "coach/pots/shot_option.h"
 #include "coach/plan/play_out.h"
+#include "coach/pots/shot_option.h"
 #include "coach/threads.h"
 
 namespace ahead::coach {
@@ -88,8 +88,8 @@ ShotOption ColourPlan::shown(const Position& position, const Weighed& rival, int
   }
   option.next_pot =
       option.landings.empty() ? 0 : next / static_cast<double>(option.landings.size());
-  option.clear = clearance_chance(scene_, *field_, position, call, runs, plan_.seed,
-                                  plan_.simulated_shots);
+  option.clear =
+      clearance_chance(scene_, *field_, position, call, runs, plan_.seed, plan_.simulated_shots);
   plan_.simulated_shots += shown_tries;
   return option;
 }
@@ -146,11 +146,9 @@ std::optional<Plan> ColourPlan::run() {
   for (;;) {
     stage_.report("weighing shots", 1 - count(all & position.present) / total);
     refresh_field(position);
-    const auto rivals =
-        weigh_shots(scene_, *field_, position, plan_.seed, plan_.simulated_shots);
+    const auto rivals = weigh_shots(scene_, *field_, position, plan_.seed, plan_.simulated_shots);
     if (rivals.empty()) break;
-    plan_.shots.push_back(
-        planned(position, rivals, plan_.shots.empty() ? shown_runs : later_runs));
+    plan_.shots.push_back(planned(position, rivals, plan_.shots.empty() ? shown_runs : later_runs));
     position = leaves_;
     plan_.complete = (all & position.present) == 0;
     if (plan_.complete) break;

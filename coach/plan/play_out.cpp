@@ -1,11 +1,11 @@
 #include "coach/plan/play_out.h"
 
-#include <tbb/parallel_for.h>
-
 #include <array>
 #include <map>
 #include <optional>
 #include <vector>
+
+#include <tbb/parallel_for.h>
 
 namespace ahead::coach {
 namespace {
@@ -59,8 +59,8 @@ struct FreshWays {
   }
 };
 
-std::optional<Call> next_call(const Scene& scene, const ValueField& field,
-                              const Position& position, FreshWays& fresh_ways, long& simulated) {
+std::optional<Call> next_call(const Scene& scene, const ValueField& field, const Position& position,
+                              FreshWays& fresh_ways, long& simulated) {
   Choice choice{.scene = scene, .field = field, .position = position};
   const BallSet shifted = moved(field.position(), position);
   const BallSet on = balls_on(scene.task, position.present);
@@ -96,8 +96,7 @@ bool clears(const Scene& scene, const ValueField& field, Position position, Call
   constexpr std::uint64_t shots_a_run = 64;
   FreshWays fresh_ways;
   for (std::uint64_t shot = 0; shot < shots_a_run; ++shot) {
-    const Try one =
-        try_once(scene, position, call, seed ^ 0x5ca1ab1e, run * shots_a_run + shot);
+    const Try one = try_once(scene, position, call, seed ^ 0x5ca1ab1e, run * shots_a_run + shot);
     ++simulated;
     if (!succeeded(one)) return false;
     if (one.verdict == Verdict::cleared) return true;
@@ -119,8 +118,7 @@ Chance clearance_chance(const Scene& scene, const ValueField& field, const Posit
   };
   std::vector<Run> results(static_cast<std::size_t>(runs));
   tbb::parallel_for(std::size_t{0}, results.size(), [&](std::size_t i) {
-    results[i].cleared =
-        clears(scene, field, position, first, seed, i, results[i].simulated);
+    results[i].cleared = clears(scene, field, position, first, seed, i, results[i].simulated);
   });
   int cleared = 0;
   for (const Run& run : results) {

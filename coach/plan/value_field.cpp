@@ -1,10 +1,10 @@
 #include "coach/plan/value_field.h"
 
-#include <tbb/parallel_for.h>
-
 #include <algorithm>
 #include <atomic>
 #include <cmath>
+
+#include <tbb/parallel_for.h>
 
 namespace ahead::coach {
 namespace {
@@ -73,13 +73,12 @@ std::vector<ValueField::Outcome> ValueField::outcomes_at(const Scene& scene, Vec
     const Vec2 object = position_.at[static_cast<std::size_t>(way.ball)];
     const auto gate = gate_at(way.gates, 1.0);
     if (!gate) continue;
-    const Vec2 ghost =
-        ghost_ball(table, object, object + engine::direction(gate->middle_rad()));
+    const Vec2 ghost = ghost_ball(table, object, object + engine::direction(gate->middle_rad()));
     // Cuts beyond about 75 degrees are left to the search from the real position.
     if (engine::dot(engine::unit(object - ghost), engine::unit(ghost - place)) < 0.26) continue;
     const BallSet passing = passing_blockers(task_, way.ball);
-    const BallSet in_way = in_the_way(scene, position_, place, ghost, table.cue_ball.radius_m,
-                                      bit(way.ball));
+    const BallSet in_way =
+        in_the_way(scene, position_, place, ghost, table.cue_ball.radius_m, bit(way.ball));
     if ((in_way & ~passing) != 0) continue;
 
     Position without = position_;

@@ -23,7 +23,8 @@ class ValueField {
   /// answer does not depend on their number.
   ValueField(const Scene& scene, const Position& position);
 
-  /// Between the grid's places, in proportion. `left` are balls present, of which own and black count.
+  /// Between the grid's places, in proportion. `left` are balls present, of which own and black
+  /// count.
   [[nodiscard]] double value(BallSet left, engine::Vec2 cue) const;
 
   /// The best pot chance for the next ball from here, on the same grid.

@@ -35,11 +35,11 @@ struct Player {
   Hand hand = Hand::right;
   double reach_m = 0.95;  ///< of the bridge hand past the table's outer edge
   Error direction_rad;
-  Error pace;             ///< fraction of the cue's speed
+  Error pace;  ///< fraction of the cue's speed
   Error tip_height_m;
   Error tip_side_m;
   Error elevation_rad;
-  Handicap raised;        ///< on the direction when the butt is raised by 20 degrees or more
+  Handicap raised;  ///< on the direction when the butt is raised by 20 degrees or more
 
   friend bool operator==(const Player&, const Player&) = default;
 };

@@ -57,8 +57,8 @@ bool in_sight(const engine::Table& table, Vec2 ball, const engine::Pocket& pocke
   const Vec2 middle{table.width_m / 2, table.length_m / 2};
   const Vec2 inward = middle - pocket.centre;
   const bool side = std::abs(inward.y) < std::abs(inward.x) / 4;
-  const Vec2 axis = side ? Vec2{inward.x, 0}
-                         : Vec2{std::copysign(1.0, inward.x), std::copysign(1.0, inward.y)};
+  const Vec2 axis =
+      side ? Vec2{inward.x, 0} : Vec2{std::copysign(1.0, inward.x), std::copysign(1.0, inward.y)};
   constexpr double flattest = 0.3;  // 73 degrees off the axis
   return engine::dot(engine::unit(ball - pocket.centre), engine::unit(axis)) > flattest;
 }
@@ -119,8 +119,8 @@ std::optional<Gate> gate_at(const PacedGates& gates, double speed_mps) {
   const auto& slower = gates[above - 1];
   const auto& faster = gates[above];
   if (!slower || !faster) return faster;
-  const double part = (speed_mps - gate_paces_mps[above - 1]) /
-                      (gate_paces_mps[above] - gate_paces_mps[above - 1]);
+  const double part =
+      (speed_mps - gate_paces_mps[above - 1]) / (gate_paces_mps[above] - gate_paces_mps[above - 1]);
   return Gate{.from_rad = std::lerp(slower->from_rad, faster->from_rad, part),
               .to_rad = std::lerp(slower->to_rad, faster->to_rad, part)};
 }

@@ -1,11 +1,11 @@
 #include "coach/pots/pot_analysis.h"
 
-#include <tbb/parallel_for.h>
-
 #include <algorithm>
 #include <array>
 #include <numbers>
 #include <utility>
+
+#include <tbb/parallel_for.h>
 
 #include "coach/pots/prospect.h"
 

@@ -38,8 +38,8 @@ struct PotAnalysis {
   BallSet blockers = 0;
   PacedGates gates;
   double to_pocket_m = 0;
-  engine::Vec2 ghost;              ///< of a plain pot through the middle of the medium gate
-  double tangent_rad = 0;          ///< where a stunned cue ball of equal weight would leave, rad
+  engine::Vec2 ghost;      ///< of a plain pot through the middle of the medium gate
+  double tangent_rad = 0;  ///< where a stunned cue ball of equal weight would leave, rad
   std::vector<AnalysedStrike> strikes;  ///< best first
 };
 

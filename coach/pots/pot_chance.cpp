@@ -17,9 +17,9 @@ double normal_below(double z) { return 0.5 * std::erfc(-z / std::numbers::sqrt2)
 }  // namespace
 
 std::optional<GatedAim> aim_through(const Table& table, Vec2 cue, Vec2 object,
-                                    const PacedGates& gates,
-                                    const engine::Strike& touch_and_pace) {
-  // The object ball's pace is known only once the aim is, and the gate hangs on it: twice is enough.
+                                    const PacedGates& gates, const engine::Strike& touch_and_pace) {
+  // The object ball's pace is known only once the aim is, and the gate hangs on it: twice is
+  // enough.
   std::optional<Gate> gate = gate_at(gates, touch_and_pace.cue_speed_mps);
   std::optional<GatedAim> aimed;
   for (int i = 0; i < 2 && gate; ++i) {
@@ -42,10 +42,10 @@ double pot_chance(const Table& table, const Player& player, Vec2 cue, Vec2 objec
                    .tip_height_m = player.tip_height_m.sigma,
                    .tip_side_m = player.tip_side_m.sigma};
   double variance = 0;
-  for (const Slip& slip : {Slip{.direction_rad = sigma.direction_rad},
-                           Slip{.direction_rad = -sigma.direction_rad}, Slip{.pace = sigma.pace},
-                           Slip{.tip_height_m = sigma.tip_height_m},
-                           Slip{.tip_side_m = sigma.tip_side_m}}) {
+  for (const Slip& slip :
+       {Slip{.direction_rad = sigma.direction_rad}, Slip{.direction_rad = -sigma.direction_rad},
+        Slip{.pace = sigma.pace}, Slip{.tip_height_m = sigma.tip_height_m},
+        Slip{.tip_side_m = sigma.tip_side_m}}) {
     const double weight = slip.direction_rad != 0 ? 0.5 : 1.0;
     const engine::Strike tried = played(strike, slip, table);
     double turned_rad = std::numbers::pi / 2;  // a miss of the ball
@@ -58,12 +58,11 @@ double pot_chance(const Table& table, const Player& player, Vec2 cue, Vec2 objec
     variance += weight * turned_rad * turned_rad;
   }
   const double spread_rad = std::sqrt(variance);
-  const double tip_sigma = std::hypot(sigma.tip_height_m, sigma.tip_side_m) /
-                           std::numbers::sqrt2 / table.cue_ball.radius_m;
+  const double tip_sigma = std::hypot(sigma.tip_height_m, sigma.tip_side_m) / std::numbers::sqrt2 /
+                           table.cue_ball.radius_m;
   const double held =
-      tip_sigma > 0
-          ? normal_below((table.cue.miscue_offset - engine::offset(strike)) / tip_sigma)
-          : 1.0;
+      tip_sigma > 0 ? normal_below((table.cue.miscue_offset - engine::offset(strike)) / tip_sigma)
+                    : 1.0;
   if (spread_rad == 0) return held;
   return held * (normal_below((aimed.gate.to_rad - meant_rad) / spread_rad) -
                  normal_below((aimed.gate.from_rad - meant_rad) / spread_rad));

@@ -20,7 +20,7 @@ struct GatedAim {
                                                   engine::Vec2 object, const PacedGates& gates,
                                                   const engine::Strike& touch_and_pace);
 
-[[nodiscard]] double pot_chance(const engine::Table& table, const Player& player,
-                                engine::Vec2 cue, engine::Vec2 object, const GatedAim& aimed);
+[[nodiscard]] double pot_chance(const engine::Table& table, const Player& player, engine::Vec2 cue,
+                                engine::Vec2 object, const GatedAim& aimed);
 
 }  // namespace ahead::coach

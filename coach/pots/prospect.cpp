@@ -44,9 +44,8 @@ std::optional<Prospect> prospect_of(const Scene& scene, const Position& position
   const engine::Table& table = scene.field.table();
   const Vec2 cue = position.at[0];
   const Vec2 object = position.at[static_cast<std::size_t>(way.ball)];
-  engine::Strike strike{.side = touch.side,
-                        .height = touch.height,
-                        .cue_speed_mps = touch.cue_speed_mps};
+  engine::Strike strike{
+      .side = touch.side, .height = touch.height, .cue_speed_mps = touch.cue_speed_mps};
   if (engine::miscues(strike, table.cue)) return std::nullopt;
   // Elevation hangs on the aim, and the aim a little on the elevation: from the ghost ball's line.
   const auto rough = aim_through(table, cue, object, way.gates, strike);
@@ -67,15 +66,16 @@ std::optional<Prospect> prospect_of(const Scene& scene, const Position& position
                     .pot = pot_chance(table, scene.player, cue, object, *aimed)};
   if (prospect.pot < hopeless_pot) return std::nullopt;
   const Played as_meant = play(scene.field, position, prospect.strike);
-  const Verdict verdict = judge(scene.task, as_meant.shot, as_meant.indices, position.present,
-                                way.ball, way.pocket);
+  const Verdict verdict =
+      judge(scene.task, as_meant.shot, as_meant.indices, position.present, way.ball, way.pocket);
   if (verdict != Verdict::goes_on && verdict != Verdict::cleared) return std::nullopt;
   prospect.leaves = after(position, as_meant);
   if (has(prospect.leaves.present, way.ball)) return std::nullopt;
   prospect.touched = moved(position, prospect.leaves);
   // Distance goes as the square of speed.
-  const double run_m = run_after_contact_m(as_meant.shot, static_cast<int>(
-      std::ranges::find(as_meant.indices, way.ball) - as_meant.indices.begin()));
+  const double run_m = run_after_contact_m(
+      as_meant.shot,
+      static_cast<int>(std::ranges::find(as_meant.indices, way.ball) - as_meant.indices.begin()));
   prospect.drift =
       std::min(0.5, 2 * scene.player.pace.sigma * run_m) * last_direction(as_meant.shot);
   return prospect;

@@ -2,8 +2,8 @@
 
 #include <optional>
 
-#include "coach/pots/way.h"
 #include "coach/pots/pot_chance.h"
+#include "coach/pots/way.h"
 
 /// A strike weighed without error: aimed, its pot chance to first order, and where it leaves the
 /// balls when it goes as meant.
@@ -14,9 +14,9 @@ struct Prospect {
   int pocket = 0;
   engine::Strike strike;
   double pot = 0;
-  Position leaves;          ///< after the shot as meant
-  engine::Vec2 drift;       ///< one sigma of the cue ball's stopping place along its last run
-  BallSet touched = 0;      ///< balls other than the potted one that moved
+  Position leaves;      ///< after the shot as meant
+  engine::Vec2 drift;   ///< one sigma of the cue ball's stopping place along its last run
+  BallSet touched = 0;  ///< balls other than the potted one that moved
 };
 
 /// Touch and pace of a strike; aim and elevation follow from the pot.

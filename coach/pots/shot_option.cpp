@@ -20,7 +20,8 @@ bool is_cushion_of_cue_ball(const Event& event) {
 }
 
 /// Side that turns the ball the way the cushion's push along it would speed it up: running.
-void note_side(CueBallPath& path, const engine::BallState& before, Vec2 at, const engine::Table& t) {
+void note_side(CueBallPath& path, const engine::BallState& before, Vec2 at,
+               const engine::Table& t) {
   constexpr double plain_mps = 0.05;  // surface speed below which side does nothing to see
   const double surface = t.cue_ball.radius_m * before.spin.z;
   if (std::abs(surface) < plain_mps) return;
@@ -42,8 +43,8 @@ CueBallPath cue_ball_path(const Scene& scene, const engine::Shot& shot, int ball
   CueBallPath path;
   double contact_s = -1;
   for (const Event& event : shot.events) {
-    const bool meets = (event.kind == EventKind::ball_ball || event.kind == EventKind::group) &&
-                       event.ball == 0;
+    const bool meets =
+        (event.kind == EventKind::ball_ball || event.kind == EventKind::group) && event.ball == 0;
     if (meets && contact_s < 0 && event.other == ball) {
       contact_s = event.t_s;
     } else if (meets && contact_s >= 0) {
@@ -66,13 +67,11 @@ CueBallPath cue_ball_path(const Scene& scene, const engine::Shot& shot, int ball
         // R (w x z) is the velocity that the spin would roll at.
         const Vec2 roll = table.cue_ball.radius_m * Vec2{end.spin.y, -end.spin.x};
         path.roll_at_contact = engine::dot(roll, along) / path.speed_at_contact_mps;
-        path.side_at_contact =
-            table.cue_ball.radius_m * end.spin.z / path.speed_at_contact_mps;
+        path.side_at_contact = table.cue_ball.radius_m * end.spin.z / path.speed_at_contact_mps;
       }
       continue;
     }
-    path.travel_after_m +=
-        engine::norm(engine::plan(end.position - stretch.start.position));
+    path.travel_after_m += engine::norm(engine::plan(end.position - stretch.start.position));
     const bool at_cushion = std::ranges::any_of(shot.events, [&](const Event& event) {
       return is_cushion_of_cue_ball(event) && event.t_s == stretch.t1_s;
     });
@@ -99,19 +98,19 @@ ShotOption described(const Scene& scene, const Position& position, const Call& c
     const Vec2 at = engine::plan(contact->cue_before.position);
     const Vec2 line = object - at;
     const Vec2 travel = engine::plan(contact->cue_before.velocity);
-    option.cut_rad = std::abs(std::remainder(
-        engine::angle_rad(line) - engine::angle_rad(travel), 2 * std::numbers::pi));
+    option.cut_rad = std::abs(
+        std::remainder(engine::angle_rad(line) - engine::angle_rad(travel), 2 * std::numbers::pi));
     option.cut_to_left = engine::cross(travel, line) > 0;
     // Overlap of the two discs seen along the travel, as a share of the object ball's width.
     const double off = engine::norm(line) * std::sin(option.cut_rad);
-    option.thickness = std::clamp(
-        (table.cue_ball.radius_m + table.object_ball.radius_m - off) /
-            (2 * std::min(table.cue_ball.radius_m, table.object_ball.radius_m)),
-        0.0, 1.0);
+    option.thickness =
+        std::clamp((table.cue_ball.radius_m + table.object_ball.radius_m - off) /
+                       (2 * std::min(table.cue_ball.radius_m, table.object_ball.radius_m)),
+                   0.0, 1.0);
     option.to_ball_m = engine::norm(at - cue);
   }
-  option.to_pocket_m = engine::norm(
-      table.pockets[static_cast<std::size_t>(call.pocket)].centre - object);
+  option.to_pocket_m =
+      engine::norm(table.pockets[static_cast<std::size_t>(call.pocket)].centre - object);
   option.cue_path = cue_ball_path(scene, option.intended, option.ball);
   return option;
 }

@@ -15,33 +15,33 @@ namespace ahead::coach {
 /// How the cue ball travels in the intended shot.
 struct CueBallPath {
   double speed_at_contact_mps = 0;
-  double roll_at_contact = 0;      ///< R w / v along the path: 1 rolls, 0 stun, negative screw
-  double side_at_contact = 0;      ///< R w_z / v: positive is side on the right of the ball
-  int cushions_before = 0;         ///< met before the object ball
+  double roll_at_contact = 0;  ///< R w / v along the path: 1 rolls, 0 stun, negative screw
+  double side_at_contact = 0;  ///< R w_z / v: positive is side on the right of the ball
+  int cushions_before = 0;     ///< met before the object ball
   int cushions_after = 0;
-  bool running_side = false;       ///< at the first cushion after contact, side that speeds it up
-  bool check_side = false;         ///< ... that slows it down
-  double travel_after_m = 0;       ///< from contact to rest
-  engine::Vec2 rest;               ///< where it stops
-  std::vector<int> meets;          ///< other balls that it touches after contact, in order
+  bool running_side = false;  ///< at the first cushion after contact, side that speeds it up
+  bool check_side = false;    ///< ... that slows it down
+  double travel_after_m = 0;  ///< from contact to rest
+  engine::Vec2 rest;          ///< where it stops
+  std::vector<int> meets;     ///< other balls that it touches after contact, in order
 };
 
 struct ShotOption {
   int ball = 0;
   int pocket = 0;
   engine::Strike strike;
-  double cut_rad = 0;              ///< between line of aim and line of centres, 0 to pi/2
-  bool cut_to_left = false;        ///< the object ball leaves to the left of the line of aim
-  double thickness = 0;            ///< overlap seen along the line of aim, 0 (miss) to 1 (full)
-  double to_ball_m = 0;            ///< cue ball to contact place
-  double to_pocket_m = 0;          ///< object ball to pocket
-  Chance pot;                      ///< the ball drops in the named pocket
-  Chance clear;                    ///< the table is cleared from here, this shot included
+  double cut_rad = 0;        ///< between line of aim and line of centres, 0 to pi/2
+  bool cut_to_left = false;  ///< the object ball leaves to the left of the line of aim
+  double thickness = 0;      ///< overlap seen along the line of aim, 0 (miss) to 1 (full)
+  double to_ball_m = 0;      ///< cue ball to contact place
+  double to_pocket_m = 0;    ///< object ball to pocket
+  Chance pot;                ///< the ball drops in the named pocket
+  Chance clear;              ///< the table is cleared from here, this shot included
   Fates fates;
-  double next_pot = 0;             ///< of the best next pot, mean over good tries; 1 after the last
+  double next_pot = 0;  ///< of the best next pot, mean over good tries; 1 after the last
   CueBallPath cue_path;
   std::vector<engine::Vec2> landings;  ///< where the cue ball stopped, over the good tries
-  engine::Shot intended;           ///< the shot played without error
+  engine::Shot intended;               ///< the shot played without error
 };
 
 /// The facts that follow from the strike played without error: thickness, distances, the cue ball's

@@ -2,8 +2,8 @@
 
 #include <vector>
 
-#include "coach/scene.h"
 #include "coach/pots/gate.h"
+#include "coach/scene.h"
 
 /// The ways in which a ball can be potted directly: its pockets, as the balls stand.
 namespace ahead::coach {

@@ -10,11 +10,10 @@ Chance chance_of(int successes, int trials) {
   const double n = trials;
   const double p = successes / n;
   const double centre = (p + z * z / (2 * n)) / (1 + z * z / n);
-  const double half =
-      z / (1 + z * z / n) * std::sqrt(p * (1 - p) / n + z * z / (4 * n * n));
+  const double half = z / (1 + z * z / n) * std::sqrt(p * (1 - p) / n + z * z / (4 * n * n));
   return {.value = p,
-          .low = std::max(0.0, centre - half),
-          .high = std::min(1.0, centre + half),
+          .low = successes == 0 ? 0.0 : std::max(0.0, centre - half),
+          .high = successes == trials ? 1.0 : std::min(1.0, centre + half),
           .trials = trials};
 }
 

@@ -11,7 +11,8 @@ struct Chance {
   int trials = 0;
 };
 
-/// Source: Wilson, J. Am. Stat. Assoc. 22 (1927) 209. Requires 0 <= successes <= trials, trials > 0.
+/// Source: Wilson, J. Am. Stat. Assoc. 22 (1927) 209. Requires 0 <= successes <= trials, trials >
+/// 0.
 [[nodiscard]] Chance chance_of(int successes, int trials);
 
 }  // namespace ahead::coach

@@ -1,10 +1,10 @@
 #include "coach/risk/tries.h"
 
-#include <tbb/parallel_for.h>
-
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+
+#include <tbb/parallel_for.h>
 
 #include "coach/aim/contact.h"
 #include "coach/player/scatter.h"
@@ -19,8 +19,8 @@ bool hit_too_full(const engine::Shot& shot, int shot_ball, const Call& call, Vec
   for (const engine::Stretch& stretch : shot.stretches) {
     if (stretch.ball != shot_ball) continue;
     const auto off_aim = [&](Vec2 direction) {
-      return std::abs(std::remainder(engine::angle_rad(direction) - call.strike.aim_rad,
-                                     2 * std::numbers::pi));
+      return std::abs(
+          std::remainder(engine::angle_rad(direction) - call.strike.aim_rad, 2 * std::numbers::pi));
     };
     return off_aim(engine::plan(stretch.start.velocity)) < off_aim(meant);
   }
@@ -70,12 +70,11 @@ Try try_once(const Scene& scene, const Position& position, const Call& call, std
   return one;
 }
 
-std::vector<Try> tries_of(const Scene& scene, const Position& position, const Call& call,
-                          int count, std::uint64_t seed) {
+std::vector<Try> tries_of(const Scene& scene, const Position& position, const Call& call, int count,
+                          std::uint64_t seed) {
   std::vector<Try> tries(static_cast<std::size_t>(count));
-  tbb::parallel_for(std::size_t{0}, tries.size(), [&](std::size_t i) {
-    tries[i] = try_once(scene, position, call, seed, i);
-  });
+  tbb::parallel_for(std::size_t{0}, tries.size(),
+                    [&](std::size_t i) { tries[i] = try_once(scene, position, call, seed, i); });
   return tries;
 }
 

@@ -8,17 +8,17 @@
 
 /// A strike played many times with the player's errors, through the full engine.
 ///
-/// Try i draws from stream i of the seed, whatever the strike: rivals meet the same errors, so their
-/// difference needs few tries (common random numbers). Captured positions are drawn with their
-/// uncertainty.
+/// Try i draws from stream i of the seed, whatever the strike: rivals meet the same errors, so
+/// their difference needs few tries (common random numbers). Captured positions are drawn with
+/// their uncertainty.
 namespace ahead::coach {
 
 /// How one try ended. `verdict` holds for no miscue.
 struct Try {
   bool miscued = false;
   Verdict verdict{};
-  bool potted = false;      ///< the called ball in the called pocket
-  bool thick = false;       ///< of a miss: the ball was cut too little
+  bool potted = false;  ///< the called ball in the called pocket
+  bool thick = false;   ///< of a miss: the ball was cut too little
   Position leaves;
 };
 
@@ -39,13 +39,13 @@ struct Call {
 
 /// Where the tries of a shot went, as fractions that sum to 1.
 struct Fates {
-  double good = 0;         ///< ball potted, cue ball on the table, visit goes on
-  double missed_thick = 0; ///< cut too little
-  double missed_thin = 0;  ///< cut too much
-  double in_off = 0;       ///< cue ball potted or off the table
-  double wrong_first = 0;  ///< met a ball first that is not on, or no ball
-  double black_early = 0;  ///< potted the black, or the wrong ball, when it was not on
-  double miscue = 0;       ///< the tip slipped off the ball
+  double good = 0;          ///< ball potted, cue ball on the table, visit goes on
+  double missed_thick = 0;  ///< cut too little
+  double missed_thin = 0;   ///< cut too much
+  double in_off = 0;        ///< cue ball potted or off the table
+  double wrong_first = 0;   ///< met a ball first that is not on, or no ball
+  double black_early = 0;   ///< potted the black, or the wrong ball, when it was not on
+  double miscue = 0;        ///< the tip slipped off the ball
 };
 
 [[nodiscard]] Fates fates_of(std::span<const Try> tries);

@@ -22,10 +22,10 @@ using BallSet = std::uint32_t;
 /// What the player has to clear, in the terms of one layout.
 struct Task {
   Rules rules{};
-  ToPlay colour{};                 ///< never open
-  std::vector<Colour> colours;     ///< of every ball of the layout
-  BallSet own = 0;                 ///< balls to clear before the black (snooker: all, in order)
-  BallSet black = 0;               ///< the last ball, or none
+  ToPlay colour{};              ///< never open
+  std::vector<Colour> colours;  ///< of every ball of the layout
+  BallSet own = 0;              ///< balls to clear before the black (snooker: all, in order)
+  BallSet black = 0;            ///< the last ball, or none
 };
 
 /// The task when the player takes `colour`. Requires a colour that suits the layout's rules.
@@ -36,19 +36,18 @@ struct Task {
 
 /// What a shot came to.
 enum class Verdict {
-  cleared,      ///< the last ball went, legally
-  goes_on,      ///< a ball on was potted, legally
-  missed,       ///< nothing that counts was potted
-  in_off,       ///< the cue ball was potted or left the table
-  wrong_first,  ///< first contact with a ball that is not on, or with none
-  wrong_potted, ///< the black early, or a ball that makes the pot a foul
+  cleared,       ///< the last ball went, legally
+  goes_on,       ///< a ball on was potted, legally
+  missed,        ///< nothing that counts was potted
+  in_off,        ///< the cue ball was potted or left the table
+  wrong_first,   ///< first contact with a ball that is not on, or with none
+  wrong_potted,  ///< the black early, or a ball that makes the pot a foul
 };
 
 /// Judges a shot. `indices` gives, for each ball of the shot, its index in the layout; `present`
 /// are the balls before the shot; `ball` and `pocket` are the called ones (they matter where the
 /// rules ask for a call).
 [[nodiscard]] Verdict judge(const Task& task, const engine::Shot& shot,
-                            const std::vector<int>& indices, BallSet present, int ball,
-                            int pocket);
+                            const std::vector<int>& indices, BallSet present, int ball, int pocket);
 
 }  // namespace ahead::coach

@@ -49,8 +49,7 @@ PlanWords plan_words(const Plan& plan) {
       plan.colour == coach::ToPlay::black || plan.colour == coach::ToPlay::colours;
   const std::string_view verb = plan.complete ? "Clearing" : "A start on clearing";
   return {.title = fmt::format("{} the {}{}: {} shot{}", verb, group_name(plan.colour),
-                               black_within ? "" : " and the black", count,
-                               count == 1 ? "" : "s"),
+                               black_within ? "" : " and the black", count, count == 1 ? "" : "s"),
           .colour = colour_sentences(plan),
           .chance = fmt::format("The whole clearance succeeds {} for this player.",
                                 chance_words(plan.clear)),

@@ -67,13 +67,12 @@ std::string spin_word(double roll) {
 std::string strike_row(const coach::AnalysedStrike& strike) {
   const coach::ShotOption& option = strike.option;
   const std::string side = side_words(option.strike.side);
-  return fmt::format("  {:>4}  {:>5}  {:<17} {:<28} {:>4.2f}  {:<8} {:>4}, {:>4}  {:>5}\n",
-                     percent_words(option.pot.value),
-                     strike.lands ? percent_words(strike.lands->value) : "-",
-                     height_word(option.strike.height), side.empty() ? "no side" : side,
-                     option.strike.cue_speed_mps, spin_word(option.cue_path.roll_at_contact),
-                     mm(option.cue_path.rest.x), mm(option.cue_path.rest.y),
-                     percent_words(option.fates.in_off));
+  return fmt::format(
+      "  {:>4}  {:>5}  {:<17} {:<28} {:>4.2f}  {:<8} {:>4}, {:>4}  {:>5}\n",
+      percent_words(option.pot.value), strike.lands ? percent_words(strike.lands->value) : "-",
+      height_word(option.strike.height), side.empty() ? "no side" : side,
+      option.strike.cue_speed_mps, spin_word(option.cue_path.roll_at_contact),
+      mm(option.cue_path.rest.x), mm(option.cue_path.rest.y), percent_words(option.fates.in_off));
 }
 
 }  // namespace
@@ -81,15 +80,16 @@ std::string strike_row(const coach::AnalysedStrike& strike) {
 std::string pot_words(const coach::PotAnalysis& analysis, const coach::Layout& layout) {
   const std::string name =
       capitalised(ball_name(layout.balls[static_cast<std::size_t>(analysis.ball)].id));
-  std::string out = fmt::format("{} to {}, {} mm away.\n", name,
-                                pocket_name(layout.table, analysis.pocket),
-                                mm(analysis.to_pocket_m));
+  std::string out =
+      fmt::format("{} to {}, {} mm away.\n", name, pocket_name(layout.table, analysis.pocket),
+                  mm(analysis.to_pocket_m));
   if (analysis.no_pot == coach::NoPot::closed) return out + no_pot_words(analysis, layout);
   out += gate_words(analysis);
   if (analysis.no_pot) return out + no_pot_words(analysis, layout);
   const coach::ShotOption& plain = analysis.strikes.front().option;
   out += fmt::format(
-      "The cut: {:.0f} degrees to the {}, {}. The ghost ball is at {}, {}; the tangent line runs at "
+      "The cut: {:.0f} degrees to the {}, {}. The ghost ball is at {}, {}; the tangent line runs "
+      "at "
       "{:.0f} degrees.\n",
       plain.cut_rad / degree_rad, plain.cut_to_left ? "left" : "right",
       thickness_words(plain.thickness, plain.cut_rad), mm(analysis.ghost.x), mm(analysis.ghost.y),
