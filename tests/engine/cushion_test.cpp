@@ -99,8 +99,8 @@ TEST(ACushion, ThatHoldsTheBallOnlyForAWhileAgreesWithPlainSteps) {
   struct Approach {
     double from_square_rad, k, side;
   };
-  for (const Approach a : {Approach{-0.496, -0.512, -0.355}, Approach{0.519, -0.410, 0.388},
-                           Approach{-0.495, -0.492, -0.534}}) {
+  for (const Approach a : {Approach{0.496, -0.512, -0.355}, Approach{-0.519, -0.410, 0.388},
+                           Approach{0.495, -0.492, -0.534}}) {
     Impact i{.ball = {.radius_m = 0.0238, .mass_kg = 0.094}};
     const double R = i.ball.radius_m;
     i.to_nose = nose_direction(0, (0.03226 - R) / R);

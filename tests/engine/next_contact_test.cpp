@@ -203,16 +203,40 @@ TEST(ACurvedPath, ComesBackToARailOnWhoseLineItBegan) {
   EXPECT_GT(contact.nose.y, 1.0);
 }
 
+// A ball that begins beside the extension of a jaw's wall, on its far side, crosses it and curves
+// back into the wall.
+TEST(ACurvedPath, MeetsAWallFromTheSideOnWhichItDidNotBegin) {
+  const Ball& ball = table().cue_ball;
+  const double reach = reach_m(ball);
+  const BallState start{.position = {0.3067, 1.604, ball.radius_m},
+                        .velocity = {-0.787, 0.0547, 0},
+                        .spin = {-141.6, 26.0, 0}};
+  const Going g = going(start, ball);
+  ASSERT_FALSE(g.path.straight);
+
+  const NoseContact contact = next_nose(g.path, nose(), table(), ball, reach);
+  const PocketEntry entry = next_pocket(g.path, table(), ball);
+
+  ASSERT_NE(entry.t_s, never);
+  const double until = std::min(contact.t_s, entry.t_s);
+  for (int i = 0; i < 1000; ++i) {
+    const Vec2 p = plan(at(g.path, until * i / 1000));
+    ASSERT_GT(norm(nearest_on(nose(), p) - p) - reach, -1e-6);
+  }
+  EXPECT_LT(contact.t_s, entry.t_s);
+}
+
 TEST(ABallThatIsPressedGently, MaySinkALittleBeforeItCounts) {
   const Ball ball;
   const double touch_m = 2 * ball.radius_m;
-  const BallState creeping{.position = {0, 0, ball.radius_m},
-                           .velocity = {5e-5, 0, 0},
-                           .spin = {0, 5e-5 / ball.radius_m, 0}};
+  // Creeping, and driven on by top spin.
+  const BallState pressing{
+      .position = {0, 0, ball.radius_m}, .velocity = {5e-5, 0, 0}, .spin = {0, 10, 0}};
   const BallState resting{.position = {touch_m, 0, ball.radius_m}};
-  const Path first = going(creeping, ball).path;
+  const Path first = going(pressing, ball).path;
   const double t = next_meeting(first, going(resting, ball).path, touch_m);
-  EXPECT_TRUE(t == never || std::abs(at(first, t).x - sink_m) < 1e-12);
+  ASSERT_NE(t, never);
+  EXPECT_NEAR(at(first, t).x, sink_m, 1e-12);
 }
 
 }  // namespace

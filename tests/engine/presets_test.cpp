@@ -5,6 +5,7 @@
 #include <cmath>
 #include <numbers>
 #include <string>
+#include <vector>
 
 #include <gtest/gtest.h>
 
@@ -147,6 +148,39 @@ TEST(TheEnglishTable, HasPocketsOfOnePointSixBalls) {
   const Table table = *table_preset("english-7ft");
   for (const Pocket& pocket : table.pockets) {
     EXPECT_NEAR(2 * pocket.fall_radius_m, 1.6 * 0.0508, 1e-9);
+  }
+}
+
+/// Ends of straight noses: where a pocket's mouth is measured, "pointed lip to pointed lip".
+std::vector<Vec2> lips(const Table& table) {
+  std::vector<Vec2> ends;
+  for (const Rail& rail : table.rails) {
+    const auto* nose = std::get_if<RailSegment>(&rail);
+    if (nose == nullptr || norm(nose->to - nose->from) < 0.3) continue;
+    ends.push_back(nose->from);
+    ends.push_back(nose->to);
+  }
+  return ends;
+}
+
+/// Distance between the two lips that are nearest to the pocket, m.
+double mouth_m(const Table& table, const Pocket& pocket) {
+  std::vector<Vec2> ends = lips(table);
+  std::ranges::sort(ends, {}, [&](Vec2 lip) { return norm(lip - pocket.centre); });
+  return norm(ends.at(0) - ends.at(1));
+}
+
+// World body: corner 4.5 to 4.625 in, middle 5 to 5.125 in.
+TEST(TheAmericanTable, HasItsMouthsInTheBandsOfTheRules) {
+  for (const char* id : {"american-7ft", "american-8ft", "american-9ft"}) {
+    const Table table = *table_preset(id);
+    ASSERT_EQ(lips(table).size(), 12U);
+    for (const Pocket& pocket : table.pockets) {
+      const bool middle =
+          pocket.name == PocketName::middle_left || pocket.name == PocketName::middle_right;
+      EXPECT_GE(mouth_m(table, pocket), middle ? 0.1270 : 0.1143) << id;
+      EXPECT_LE(mouth_m(table, pocket), middle ? 0.130175 : 0.117475) << id;
+    }
   }
 }
 
