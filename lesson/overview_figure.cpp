@@ -7,8 +7,8 @@
 #include "engine/simulate/stretch.h"
 #include "lesson/figure/ball.h"
 #include "lesson/figure/free_place.h"
-#include "lesson/figure/hairline.h"
 #include "lesson/figure/style.h"
+#include "lesson/figure/svg.h"
 #include "lesson/figure/table.h"
 #include "lesson/figure/wrap.h"
 #include "lesson/words/plan_words.h"
@@ -33,7 +33,7 @@ std::string pot_lines(const Plan& plan, const View& view) {
       marks += ghost_mark(view.at(target(shot).at), 1000 * shot.before.table.object_ball.radius_m,
                           "rest");
     }
-    marks += hairline_mark(view.at(target(shot).at), view.at(pocket.centre), "", "soft");
+    marks += line(view.at(target(shot).at), view.at(pocket.centre), "hairline soft");
   }
   return marks;
 }

@@ -48,13 +48,15 @@ dt{color:var(--soft)}dd{margin:0;text-align:right}
  .one section{grid-template-columns:auto minmax(0,1fr)}
  .one .table svg{width:min(44vw,calc((100vh - 92px)*.545));max-height:none}
 }
-@media screen and (min-width:1000px) and (max-width:1240px){
+@media screen and (min-width:1000px) and (max-width:1359px){
+ .one section{grid-template:"table head" auto "table strike" auto "table say" 1fr "facts say" auto/auto minmax(0,1fr)}
+ .one .whole{grid-template:"table head" auto "table say" auto "table facts" 1fr/auto minmax(0,1fr)}
  .strike{grid-template-columns:1fr;max-width:350px}.strike .pace-figure{display:none}.say p{font-size:15px}
 }
-@media screen and (min-width:1241px){
+@media screen and (min-width:1360px){
  section,.one section{grid-template:"table head strike" auto "table say strike" auto "table say facts" 1fr/minmax(0,auto) minmax(280px,1fr) 340px}
  .whole,.one .whole{grid-template:"table head facts" auto "table say facts" 1fr/minmax(0,auto) minmax(280px,1fr) 340px}
- .table svg{width:min(36vw,52vh)}
+ .table svg,.one .table svg{width:min(32vw,calc((100vh - 92px)*.545))}
  .strike{grid-template-columns:1fr;gap:6px;max-width:none}
 }
 @media print{

@@ -116,7 +116,7 @@ std::string aim_line(const Scene& scene) {
   const Point along = engine::unit(*scene.contact - scene.centre(0));
   const Drawing bed{.width = 1000 * scene.table().width_m, .height = 1000 * scene.table().length_m};
   const Point end = free_end(*scene.contact, along, obstacles(scene), bed);
-  return hairline_mark(*scene.contact, end, "line of aim", "aim");
+  return hairline_mark(*scene.contact, end, "line of aim", "aim", bed);
 }
 
 /// The number of this shot on its ball, and of the next shot on its own.
@@ -213,7 +213,7 @@ std::string shot_figure(const coach::Plan& plan, std::size_t index, const Look& 
     y += line_height * static_cast<double>(lines.size());
   };
 
-  write(words.headline, 34, 60, "title");
+  write(words.headline, 26, 60, "title");
   y += 10;
   const Drawing strike = strike_figure(shot.best.strike, plan.player, shot.before.table);
   drawing.body += placed({x - zoom * strike.left, y - zoom * strike.top}, zoom, strike.body);
