@@ -21,10 +21,10 @@ Moving operator*(double s, const Moving& a) { return {s * a.v, s * a.turn}; }
 struct Impact {
   Vec3 c;       ///< from the centre to the nose
   Vec3 e1, e2;  ///< span the plane square to c
-  bool on_bed;
-  double mu_nose;
-  double mu_bed;
-  double stuck;   ///< slip below which a contact counts as not slipping, m/s
+  bool on_bed = false;
+  double mu_nose = 0;
+  double mu_bed = 0;
+  double stuck = 0;  ///< slip below which a contact counts as not slipping, m/s
 };
 
 Vec3 nose_slip(const Impact& hit, const Moving& ball) {
@@ -64,8 +64,8 @@ Moving rate_with(const Impact& hit, const Moving& ball, Vec3 f, Still still) {
   return rate;
 }
 
-/// Friction at the nose that would keep its contact still, if the slip answers linearly and friction
-/// is not limited.
+/// Friction at the nose that would keep its contact still, if the slip answers linearly and
+/// friction is not limited.
 Vec3 balancing_friction(const Impact& hit, const Moving& ball, Still still) {
   const auto slip_rate = [&](Vec3 f) {
     const Vec3 s = nose_slip(hit, rate_with(hit, ball, f, still));
@@ -105,8 +105,8 @@ Vec3 holding_friction(const Impact& hit, const Moving& ball, Still still) {
 }
 
 Moving rate_of_change(const Impact& hit, const Moving& ball, Still still) {
-  const Vec3 f = still.nose ? holding_friction(hit, ball, still)
-                            : -hit.mu_nose * unit(nose_slip(hit, ball));
+  const Vec3 f =
+      still.nose ? holding_friction(hit, ball, still) : -hit.mu_nose * unit(nose_slip(hit, ball));
   return rate_with(hit, ball, f, still);
 }
 
@@ -136,7 +136,7 @@ Moving gripped(const Impact& hit, Moving ball, Still still) {
 
 struct Step {
   Moving after;
-  double work;  ///< integral of v.c over the step
+  double work = 0;  ///< integral of v.c over the step
 };
 
 /// Classical fourth-order Runge-Kutta step in the normal impulse.

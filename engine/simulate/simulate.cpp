@@ -34,8 +34,8 @@ struct Course {
   double phase_ends_s = never;
   Own own = Own::phase_end;
   double own_s = never;
-  Vec2 nose;         ///< of a cushion contact
-  int pocket = -1;   ///< of a pocket entry
+  Vec2 nose;        ///< of a cushion contact
+  int pocket = -1;  ///< of a pocket entry
   bool gone = false;
   std::size_t stretch = 0;  ///< where its open stretch is recorded
 
@@ -64,7 +64,8 @@ class Play {
     return index == 0 ? field_.cue_ball_reach_m() : field_.object_ball_reach_m();
   }
   [[nodiscard]] double& meeting_s(int a, int b) {
-    return meetings_[static_cast<std::size_t>(std::min(a, b) * count() + std::max(a, b))];
+    const auto row = static_cast<std::size_t>(std::min(a, b));
+    return meetings_[row * courses_.size() + static_cast<std::size_t>(std::max(a, b))];
   }
 
   [[nodiscard]] BallState now(int index);
@@ -113,8 +114,7 @@ BallState Play::now(int index) {
 
 Path Play::path(int index) {
   const Course& c = course(index);
-  return path_of(c.phase, now(index), ball(index), field_.table().cloth,
-                 c.phase_ends_s - now_s_);
+  return path_of(c.phase, now(index), ball(index), field_.table().cloth, c.phase_ends_s - now_s_);
 }
 
 void Play::add(Event event) {
@@ -204,6 +204,7 @@ void Play::leave(int index, const BallState& at, int pocket) {
 /// The balls that are resolved together with the two that meet: all that are linked to them by
 /// gaps below the limit.
 std::uint32_t Play::group_of(int first, int second) {
+  assert(first >= 0 && second >= 0);
   std::uint32_t members = 1U << first | 1U << second;
   for (std::uint32_t fresh = members; fresh != 0;) {
     const int from = std::countr_zero(fresh);
@@ -295,8 +296,8 @@ bool Play::beyond_pockets(Vec3 position) const {
 void Play::end_phase(int index) {
   const Course& c = course(index);
   const Phase ended = c.phase;
-  const BallState end = at_phase_end(ended, c.state, ball(index), field_.table().cloth,
-                                     c.phase_ends_s - c.since_s);
+  const BallState end =
+      at_phase_end(ended, c.state, ball(index), field_.table().cloth, c.phase_ends_s - c.since_s);
   if (ended == Phase::airborne) {
     if (beyond_pockets(end.position)) {
       note(EventKind::off_table, index);
@@ -379,14 +380,13 @@ Shot simulate(const Playfield& field, std::span<const Vec2> balls, const Strike&
   const Table& table = field.table();
   std::vector<BallState> states(balls.size());
   for (std::size_t i = 0; i < balls.size(); ++i) {
-    states[i].position =
-        lift(balls[i], ball_of(table, static_cast<int>(i)).radius_m);
+    states[i].position = lift(balls[i], ball_of(table, static_cast<int>(i)).radius_m);
   }
   states[0] = struck(states[0], strike, table.cue_ball, table.cue, table.cloth);
   Shot shot = simulate_from(field, states);
-  shot.events.insert(shot.events.begin(),
-                     {.kind = EventKind::strike, .ball = 0,
-                      .at = lift(balls[0], table.cue_ball.radius_m)});
+  shot.events.insert(
+      shot.events.begin(),
+      {.kind = EventKind::strike, .ball = 0, .at = lift(balls[0], table.cue_ball.radius_m)});
   return shot;
 }
 

@@ -123,9 +123,9 @@ RC_GTEST_PROP(ASlidingBall, RollsWhenItsSlideEnds, ()) {
 struct Flight {
   Ball ball;
   Cloth cloth;
-  Phase phase;
+  Phase phase = Phase::rest;
   BallState start;
-  double lasts_s;
+  double lasts_s = 0;
 };
 
 Flight any_flight() {
