@@ -28,8 +28,8 @@ std::pair<BallState, BallState> collided(const BallState& first, const Ball& fir
                                          const BallState& second, const Ball& second_ball,
                                          const BallContact& contact) {
   const Vec3 n = unit(second.position - first.position);
-  const double reduced_kg = first_ball.mass_kg * second_ball.mass_kg /
-                            (first_ball.mass_kg + second_ball.mass_kg);
+  const double reduced_kg =
+      first_ball.mass_kg * second_ball.mass_kg / (first_ball.mass_kg + second_ball.mass_kg);
   const double closing = dot(first.velocity - second.velocity, n);
   const double e = closing < dead_contact_mps ? 0.0 : contact.restitution;
   const double J = (1.0 + e) * reduced_kg * closing;
@@ -38,8 +38,8 @@ std::pair<BallState, BallState> collided(const BallState& first, const Ball& fir
   const double slip_mps = norm(s);
   Vec3 push = -J * n;
   if (slip_mps > 0) {
-    const double T = std::min(ball_friction(contact, slip_mps) * J,
-                              (2.0 / 7.0) * reduced_kg * slip_mps);
+    const double T =
+        std::min(ball_friction(contact, slip_mps) * J, (2.0 / 7.0) * reduced_kg * slip_mps);
     push -= (T / slip_mps) * s;
   }
   std::pair after{first, second};

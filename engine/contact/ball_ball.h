@@ -20,7 +20,8 @@ inline constexpr double dead_contact_mps = 1e-4;
 /// Friction coefficient at the slip speed `slip_mps`.
 [[nodiscard]] double ball_friction(const BallContact& contact, double slip_mps);
 
-/// Slip of the first ball's surface over the second's at their contact, m/s; n from first to second.
+/// Slip of the first ball's surface over the second's at their contact, m/s; n from first to
+/// second.
 [[nodiscard]] Vec3 surface_slip(const BallState& first, const Ball& first_ball,
                                 const BallState& second, const Ball& second_ball, Vec3 n);
 

@@ -17,8 +17,7 @@ BallState landed(const BallState& before, const Ball& ball, const Cloth& cloth) 
   const double speed = norm(u);
   if (speed <= 0) return after;
   // Impulse per unit mass, against the slip; its arm is the radius down to the lowest point.
-  const double push =
-      std::min(cloth.sliding * (down + after.velocity.z), (2.0 / 7.0) * speed);
+  const double push = std::min(cloth.sliding * (down + after.velocity.z), (2.0 / 7.0) * speed);
   const Vec2 along = u / speed;
   after.velocity -= lift(push * along);
   const Vec2 turn = (2.5 * push / ball.radius_m) * left_of(along);

@@ -33,8 +33,8 @@ BallState struck(const BallState& before, const Strike& strike, const Ball& ball
   const Vec3 along = lift(level * aim, -std::sin(strike.elevation_rad));
   const Vec3 right = lift(-left_of(aim));
   const Vec3 up = cross(right, along);
-  const Vec3 touch = R * (strike.side * right + strike.height * up -
-                          std::sqrt(1.0 - off * off) * along);
+  const Vec3 touch =
+      R * (strike.side * right + strike.height * up - std::sqrt(1.0 - off * off) * along);
 
   const double alpha = deflection_rad(strike.side, ball, cue);
   BallState after = before;

@@ -6,10 +6,10 @@
 
 /// Nose lines of whole tables from a few measures of their pockets.
 ///
-/// Rounded jaw (English pool, snooker): the nose line, then an arc of radius j, then a straight wall
-/// parallel to the pocket's axis, the two walls `width_at_fall` apart. Straight-cut jaw (American
-/// pool): the nose line meets a straight facing at a point; the pocket closes by 7 degrees a side in
-/// a corner (cut angle 142 degrees) and by 14 in a middle pocket (104).
+/// Rounded jaw (English pool, snooker): the nose line, then an arc of radius j, then a straight
+/// wall parallel to the pocket's axis, the two walls `width_at_fall` apart. Straight-cut jaw
+/// (American pool): the nose line meets a straight facing at a point; the pocket closes by 7
+/// degrees a side in a corner (cut angle 142 degrees) and by 14 in a middle pocket (104).
 ///
 /// Source: docs/equipment.md; the fall of a corner pocket stands where the projected nose lines
 /// cross (UK trade standard), that of a middle pocket on the nose line (assumption).

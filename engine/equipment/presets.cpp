@@ -11,13 +11,14 @@ namespace {
 
 constexpr double degrees = std::numbers::pi / 180;
 
-constexpr std::array<std::string_view, 8> ids{
-    "english-7ft",  "english-7ft-match", "english-6ft",  "english-8ft",
-    "american-7ft", "american-8ft",      "american-9ft", "snooker-12ft"};
+constexpr std::array<std::string_view, 8> ids{"english-7ft",  "english-7ft-match", "english-6ft",
+                                              "english-8ft",  "american-7ft",      "american-8ft",
+                                              "american-9ft", "snooker-12ft"};
 
 const std::string common_notes[] = {
     "cloth, ball, cushion and cue coefficients: defaults of docs/physics.md, A2",
-    "assumption: cushion.restitution 0.90 and cushion.friction 0.14 hold for this rubber; calibrate",
+    "assumption: cushion.restitution 0.90 and cushion.friction 0.14 hold for this rubber; "
+    "calibrate",
 };
 
 Table with_outline(Table table, Outline outline) {
@@ -49,12 +50,11 @@ Table english(std::string_view id, double width_m, double length_m) {
       "assumption: rolling resistance 0.014 for napped cloth; the nap's direction is not modelled",
       "baulk line at one fifth of the length, spot at three quarters: federation rules",
   };
-  return with_outline(std::move(table),
-                      rounded_outline(width_m, length_m,
-                                      {.corner_width_at_fall_m = width_at_fall_m,
-                                       .middle_width_at_fall_m = width_at_fall_m,
-                                       .corner_radius_m = 0.040,
-                                       .middle_radius_m = 0.025}));
+  return with_outline(std::move(table), rounded_outline(width_m, length_m,
+                                                        {.corner_width_at_fall_m = width_at_fall_m,
+                                                         .middle_width_at_fall_m = width_at_fall_m,
+                                                         .corner_radius_m = 0.040,
+                                                         .middle_radius_m = 0.025}));
 }
 
 Table english_7ft() {
@@ -67,7 +67,8 @@ Table english_7ft_match() {
   Table table = english("english-7ft-match", 0.9144, 1.8288);
   table.cue_ball = table.object_ball;
   table.notes[0] = "balls: 50.8 mm, 116 g objects: federation equipment list";
-  table.notes.emplace_back("assumption: the match cue ball equals the object balls, 50.8 mm, 116 g");
+  table.notes.emplace_back(
+      "assumption: the match cue ball equals the object balls, 50.8 mm, 116 g");
   return table;
 }
 
@@ -105,14 +106,13 @@ Table american(std::string_view id, double width_m, double length_m, std::string
       "assumption: cue 0.54 kg with a 12.8 mm tip",
       "head string at a quarter, foot spot at three quarters of the length: from memory",
   };
-  return with_outline(std::move(table),
-                      straight_outline(width_m, length_m,
-                                       {.corner_mouth_m = 0.1158875,
-                                        .middle_mouth_m = 0.1285875,
-                                        .corner_shelf_m = 0.041275,
-                                        .middle_shelf_m = 0.0047625,
-                                        .corner_closing_rad = 7 * degrees,
-                                        .middle_closing_rad = 14 * degrees}));
+  return with_outline(std::move(table), straight_outline(width_m, length_m,
+                                                         {.corner_mouth_m = 0.1158875,
+                                                          .middle_mouth_m = 0.1285875,
+                                                          .corner_shelf_m = 0.041275,
+                                                          .middle_shelf_m = 0.0047625,
+                                                          .corner_closing_rad = 7 * degrees,
+                                                          .middle_closing_rad = 14 * degrees}));
 }
 
 Table snooker_12ft() {
@@ -128,19 +128,20 @@ Table snooker_12ft() {
   table.cloth.rolling = 0.0126;
   table.cloth.sliding = 0.212;
   table.notes = {
-      "playing area 3569 x 1778 mm, baulk line 737 mm, black spot 324 mm from the top: official rules",
+      "playing area 3569 x 1778 mm, baulk line 737 mm, black spot 324 mm from the top: official "
+      "rules",
       "balls 52.5 mm: official rules; assumption: 141 g each",
       "assumption: nose height 36.75 mm, 7/5 of the radius (from memory of a paper on cushions)",
-      "assumption: pockets 85 mm (corner) and 90 mm (middle) wide at the fall; templates are not public",
+      "assumption: pockets 85 mm (corner) and 90 mm (middle) wide at the fall; templates are not "
+      "public",
       "assumption: jaw radius 80 mm (corner) and 55 mm (middle)",
       "sliding 0.212 and rolling 0.0126: Mathavan, Jackson and Parkin (2009), from memory",
   };
-  return with_outline(std::move(table),
-                      rounded_outline(width_m, length_m,
-                                      {.corner_width_at_fall_m = 0.085,
-                                       .middle_width_at_fall_m = 0.090,
-                                       .corner_radius_m = 0.080,
-                                       .middle_radius_m = 0.055}));
+  return with_outline(std::move(table), rounded_outline(width_m, length_m,
+                                                        {.corner_width_at_fall_m = 0.085,
+                                                         .middle_width_at_fall_m = 0.090,
+                                                         .corner_radius_m = 0.080,
+                                                         .middle_radius_m = 0.055}));
 }
 
 }  // namespace
@@ -153,8 +154,9 @@ std::optional<Table> table_preset(std::string_view id) {
   if (id == "english-6ft") return english_6ft();
   if (id == "english-8ft") return english_8ft();
   if (id == "american-7ft") {
-    return american(id, 0.9906, 1.9812,
-                    "assumption: playing area 78 x 39 in; dealers disagree, no governing body's figure");
+    return american(
+        id, 0.9906, 1.9812,
+        "assumption: playing area 78 x 39 in; dealers disagree, no governing body's figure");
   }
   if (id == "american-8ft") {
     return american(id, 1.1684, 2.3368, "playing area 92 x 46 in: world body");

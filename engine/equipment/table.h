@@ -52,8 +52,8 @@ struct Pocket {
 
 /// Marks on the cloth, for drawing and for the rules. Lengths in metres along y.
 struct Markings {
-  double baulk_line_m = 0;      ///< height of the baulk line (head string)
-  Vec2 spot;                    ///< black spot (foot spot)
+  double baulk_line_m = 0;  ///< height of the baulk line (head string)
+  Vec2 spot;                ///< black spot (foot spot)
 
   friend bool operator==(const Markings&, const Markings&) = default;
 };

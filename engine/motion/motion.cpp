@@ -33,8 +33,7 @@ Phase phase_of(const BallState& state, const Ball& ball) {
   return state.spin.z != 0 ? Phase::spinning : Phase::rest;
 }
 
-double phase_duration_s(Phase phase, const BallState& state, const Ball& ball,
-                        const Cloth& cloth) {
+double phase_duration_s(Phase phase, const BallState& state, const Ball& ball, const Cloth& cloth) {
   switch (phase) {
     case Phase::sliding:
       return 2.0 * norm(slip(state, ball)) / (7.0 * cloth.sliding * gravity_mps2);
@@ -114,8 +113,7 @@ BallState at_phase_end(Phase phase, const BallState& state, const Ball& ball, co
 double energy_j(const BallState& state, const Ball& ball) {
   const double height_m = state.position.z - ball.radius_m;
   return 0.5 * ball.mass_kg * dot(state.velocity, state.velocity) +
-         0.5 * inertia(ball) * dot(state.spin, state.spin) +
-         ball.mass_kg * gravity_mps2 * height_m;
+         0.5 * inertia(ball) * dot(state.spin, state.spin) + ball.mass_kg * gravity_mps2 * height_m;
 }
 
 }  // namespace ahead::engine

@@ -31,6 +31,8 @@ double ray_to_circle(const Path& path, Vec2 centre, double radius_m) {
   const Vec2 to = centre - plan(path.p);
   const double ahead = dot(to, path.along);
   if (ahead <= 0) return never;
+  const double beside = cross(to, path.along);
+  if (std::abs(beside) > radius_m) return never;
   const double now_m = norm(to);
   // From rest the push decides; sinking applies then.
   const double wanted = asked(radius_m, now_m, path.speed_mps * ahead / now_m);
@@ -56,13 +58,31 @@ double time_to_circle(const Path& path, Vec2 centre, double radius_m) {
   return first_time(gap, path.duration_s);
 }
 
-/// Plan distance to a fixed point rises to `radius_m`, from inside: an arc met from its hollow side.
+/// Plan distance to a fixed point rises to `radius_m`, from inside: an arc met from its hollow
+/// side.
 double time_to_hollow(const Path& path, Vec2 centre, double radius_m) {
   const Vec3 from = lift(plan(path.p) - centre);
   Polynomial gap = squared(from, lift(plan(path.v)), lift(plan(path.half_a)));
   for (double& c : gap) c = -c;
   gap[0] = radius_m * radius_m + gap[0];
   return first_time(gap, path.duration_s);
+}
+
+/// A straight path and a straight piece, met on the side to which `away` points from it.
+double ray_to_side(const Path& path, const NoseSegment& segment, Vec2 away, double reach_m) {
+  const double nearing = -dot(path.along, away);
+  if (nearing <= 0) return never;
+  const Vec2 from = plan(path.p) - segment.from;
+  const double distance = dot(from, away);
+  const double s = dot(from, segment.along);
+  const bool beside = s >= 0 && s <= segment.length_m;
+  const double gap =
+      distance - (beside ? asked(reach_m, distance, path.speed_mps * nearing) : reach_m);
+  if (gap <= 0) return beside ? 0 : never;
+  const double way_m = gap / nearing;
+  if (way_m > path.reach_m) return never;
+  const double at = s + way_m * dot(path.along, segment.along);
+  return at >= 0 && at <= segment.length_m ? time_of(path, way_m) : never;
 }
 
 /// A straight piece, met on the side to which `away` points from it.
@@ -89,9 +109,10 @@ double time_to_line(const Path& path, const NoseSegment& segment, double reach_m
   const Vec2 from = plan(path.p) - segment.from;
   const Vec2 left = left_of(segment.along);
   const Vec2 away = dot(from, left) < 0 ? -left : left;
+  if (path.straight) return ray_to_side(path, segment, away, reach_m);
   const double near_s = time_to_side(path, segment, away, reach_m);
   const double s = dot(from, segment.along);
-  if (path.straight || (s >= 0 && s <= segment.length_m)) return near_s;
+  if (s >= 0 && s <= segment.length_m) return near_s;
   return std::min(near_s, time_to_side(path, segment, -away, reach_m));
 }
 
@@ -148,6 +169,7 @@ double next_meeting(const Path& first, const Path& second, double distance_m) {
     const Path& other = first.moves ? second : first;
     // Centres of unequal balls on the bed differ in height: their plan distance is what counts.
     const double level_m = std::sqrt(distance_m * distance_m - apart.z * apart.z);
+    if (!near(mover.box, {plan(other.p), plan(other.p)}, level_m)) return never;
     return time_to_circle(mover, plan(other.p), level_m);
   }
   const Vec3 v = first.v - second.v;
@@ -159,20 +181,31 @@ double next_meeting(const Path& first, const Path& second, double distance_m) {
   return first_time(gap, std::min(first.duration_s, second.duration_s));
 }
 
-NoseContact next_nose(const Path& path, const NoseLine& nose, const Table& table,
-                      const Ball& ball, double reach_m) {
+NoseContact next_nose(const Path& path, const NoseLine& nose, const Table& table, const Ball& ball,
+                      double reach_m) {
   if (!path.moves) return {};
   if (path.airborne) return airborne_nose(path, nose, table.nose_height_m, ball.radius_m);
-  double first = never;
+  NoseContact first;
+  const auto there = [&](double t) { return plan(position_at(path, t)); };
   for (const NoseSegment& segment : nose.segments) {
-    first = std::min(first, time_to_line(path, segment, reach_m));
+    if (!near(path.box, segment.box, reach_m)) continue;
+    const double t = time_to_line(path, segment, reach_m);
+    if (t >= first.t_s) continue;
+    const double s = dot(there(t) - segment.from, segment.along);
+    first = {t, segment.from + std::clamp(s, 0.0, segment.length_m) * segment.along};
   }
-  for (const NoseArc& arc : nose.arcs) first = std::min(first, time_to_arc(path, arc, reach_m));
+  for (const NoseArc& arc : nose.arcs) {
+    if (!near(path.box, arc.box, reach_m)) continue;
+    const double t = time_to_arc(path, arc, reach_m);
+    if (t >= first.t_s) continue;
+    first = {t, arc.centre + arc.radius_m * unit(there(t) - arc.centre)};
+  }
   for (const Vec2 corner : nose.corners) {
-    first = std::min(first, time_to_circle(path, corner, reach_m));
+    if (!near(path.box, {corner, corner}, reach_m)) continue;
+    const double t = time_to_circle(path, corner, reach_m);
+    if (t < first.t_s) first = {t, corner};
   }
-  if (first == never) return {};
-  return {first, nearest_on(nose, plan(position_at(path, first)))};
+  return first;
 }
 
 PocketEntry next_pocket(const Path& path, const Table& table, const Ball& ball) {
@@ -180,6 +213,9 @@ PocketEntry next_pocket(const Path& path, const Table& table, const Ball& ball) 
   if (!path.moves) return first;
   for (std::size_t i = 0; i < table.pockets.size(); ++i) {
     const Pocket& pocket = table.pockets[i];
+    if (!path.airborne && !near(path.box, {pocket.centre, pocket.centre}, pocket.fall_radius_m)) {
+      continue;
+    }
     double t = norm(plan(path.p) - pocket.centre) <= pocket.fall_radius_m
                    ? 0
                    : time_to_circle(path, pocket.centre, pocket.fall_radius_m);

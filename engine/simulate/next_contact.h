@@ -6,7 +6,8 @@
 #include "engine/simulate/nose_line.h"
 #include "engine/simulate/path.h"
 
-/// When a ball next meets something, in seconds from now; `never` when it does not within its phase.
+/// When a ball next meets something, in seconds from now; `never` when it does not within its
+/// phase.
 namespace ahead::engine {
 
 inline constexpr double never = std::numeric_limits<double>::infinity();

@@ -57,13 +57,14 @@ NoseLine nose_line(const std::vector<Rail>& rails) {
   for (const Rail& rail : rails) {
     if (const auto* segment = std::get_if<RailSegment>(&rail)) {
       const Vec2 along = unit(segment->to - segment->from);
-      nose.segments.push_back({segment->from, along, norm(segment->to - segment->from)});
+      nose.segments.push_back({segment->from, along, norm(segment->to - segment->from),
+                               box_of(segment->from, segment->to)});
       ends.push_back({segment->from, along});
       ends.push_back({segment->to, along});
     } else {
       const auto& arc = std::get<RailArc>(rail);
       nose.arcs.push_back({arc.centre, arc.radius_m, arc.from_rad,
-                           ccw_from(arc.from_rad, arc.to_rad)});
+                           ccw_from(arc.from_rad, arc.to_rad), around(arc.centre, arc.radius_m)});
       for (const double at_rad : {arc.from_rad, arc.to_rad}) {
         const Vec2 out = direction(at_rad);
         ends.push_back({arc.centre + arc.radius_m * out, left_of(out)});

@@ -3,6 +3,7 @@
 #include <vector>
 
 #include "engine/equipment/table.h"
+#include "engine/geometry/box.h"
 
 /// The cushion's nose, prepared for the question "when does a ball touch it?".
 ///
@@ -14,6 +15,7 @@ struct NoseSegment {
   Vec2 from;
   Vec2 along;  ///< unit
   double length_m = 0;
+  Box box;
 };
 
 struct NoseArc {
@@ -21,6 +23,7 @@ struct NoseArc {
   double radius_m = 0;
   double from_rad = 0;
   double sweep_rad = 0;  ///< counter-clockwise, 0 to 2 pi
+  Box box;               ///< of the whole circle
 
   [[nodiscard]] bool covers(Vec2 from_centre) const;
 };

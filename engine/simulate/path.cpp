@@ -15,6 +15,10 @@ Path path_of(Phase phase, const BallState& state, const Ball& ball, const Cloth&
   path.longest_way_m = duration_s * (norm(path.v) + duration_s * norm(path.half_a));
   path.airborne = phase == Phase::airborne;
   if (path.airborne) return path;
+  // A parabola lies within the triangle of its ends and the crossing of its end tangents.
+  const Vec2 turn = plan(path.p) + 0.5 * duration_s * plan(path.v);
+  const Vec2 end = plan(path.p + duration_s * (path.v + duration_s * path.half_a));
+  path.box = with(box_of(plan(path.p), end), turn);
 
   const Vec2 v = plan(path.v);
   path.speed_mps = norm(v);

@@ -2,6 +2,7 @@
 
 #include "engine/equipment/ball.h"
 #include "engine/equipment/surfaces.h"
+#include "engine/geometry/box.h"
 #include "engine/motion/motion.h"
 
 /// A ball's centre from now until its phase ends: p + v t + a t^2, with a straight line marked.
@@ -17,6 +18,7 @@ struct Path {
   Vec3 half_a;
   double duration_s = 0;
   double longest_way_m = 0;  ///< no point of the path lies further from its start
+  Box box;                   ///< holds the path's plan view, if it is level
   bool moves = false;
   bool airborne = false;
   /// Straight, level and without turning back; then the three below hold.

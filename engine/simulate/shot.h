@@ -10,7 +10,17 @@
 /// The record of one shot: what happened to each ball and when.
 namespace ahead::engine {
 
-enum class EventKind { strike, ball_ball, group, cushion, bed, slide_to_roll, stop, pot, off_table };
+enum class EventKind {
+  strike,
+  ball_ball,
+  group,
+  cushion,
+  bed,
+  slide_to_roll,
+  stop,
+  pot,
+  off_table
+};
 
 /// One thing that happened. Balls are indices into the list that was given to simulate().
 struct Event {
@@ -39,8 +49,8 @@ struct Stretch {
 
 /// How a ball ended.
 struct Ending {
-  Vec3 position;             ///< where it rests, or where it was when it left
-  int pocket = -1;           ///< index into Table::pockets when potted, else -1
+  Vec3 position;    ///< where it rests, or where it was when it left
+  int pocket = -1;  ///< index into Table::pockets when potted, else -1
   bool off_table = false;
 
   [[nodiscard]] bool on_table() const { return pocket < 0 && !off_table; }
