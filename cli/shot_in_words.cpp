@@ -28,7 +28,7 @@ std::string place(engine::Vec2 at) {
 }
 
 std::string what(const Event& event, const coach::Layout& layout) {
-  const std::string ball = name(layout, event.ball);
+  std::string ball = name(layout, event.ball);
   switch (event.kind) {
     case EventKind::strike:
       return fmt::format("{} is struck", ball);

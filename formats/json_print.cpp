@@ -23,7 +23,7 @@ void print_flat(const ordered_json& value, std::string& out) {
     return;
   }
   out += value.is_object() ? '{' : '[';
-  std::string_view comma = "";
+  std::string_view comma;
   for (const auto& [key, entry] : value.items()) {
     out += comma;
     comma = ", ";

@@ -56,6 +56,7 @@ coach::Layout layout_of(const Field& field, const std::optional<engine::Table>& 
   }
 
   std::vector<std::size_t> place_of_ball(layout.balls.size());
+  // NOLINTNEXTLINE(modernize-use-ranges): the compiler's library has no std::ranges::iota.
   std::iota(place_of_ball.begin(), place_of_ball.end(), 0);
   const auto cue = std::ranges::find(layout.balls, coach::Colour::cue, &coach::LayoutBall::colour);
   if (cue != layout.balls.end()) {

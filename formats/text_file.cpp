@@ -1,5 +1,6 @@
 #include "formats/text_file.h"
 
+#include <array>
 #include <cerrno>
 #include <cstdio>
 #include <cstring>
@@ -46,11 +47,11 @@ std::expected<std::string, InputError> read_file(const std::filesystem::path& pa
   if (!file) return std::unexpected(unreadable_file(path.string(), std::strerror(errno)));
 
   std::string text;
-  char block[65536];
+  std::array<char, 65536> block{};
   while (text.size() <= most_file_bytes) {
-    const std::size_t count = std::fread(block, 1, sizeof block, file.get());
-    text.append(block, count);
-    if (count < sizeof block) break;
+    const std::size_t count = std::fread(block.data(), 1, block.size(), file.get());
+    text.append(block.data(), count);
+    if (count < block.size()) break;
   }
   if (std::ferror(file.get()) != 0) {
     return std::unexpected(unreadable_file(path.string(), std::strerror(errno)));

@@ -1,6 +1,7 @@
 #include "coach/rules/visit.h"
 
 #include <algorithm>
+#include <array>
 
 namespace ahead::coach {
 namespace {
@@ -26,8 +27,8 @@ bool belongs(ToPlay colour, Colour ball) {
 
 /// Order in which the colours of a snooker table are cleared.
 int rank(Colour colour) {
-  static constexpr Colour order[] = {Colour::yellow, Colour::green, Colour::brown,
-                                     Colour::blue,   Colour::pink,  Colour::black};
+  static constexpr std::array order{Colour::yellow, Colour::green, Colour::brown,
+                                    Colour::blue,   Colour::pink,  Colour::black};
   return static_cast<int>(std::ranges::find(order, colour) - std::begin(order));
 }
 

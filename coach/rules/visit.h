@@ -16,8 +16,8 @@ namespace ahead::coach {
 /// Balls as bits: bit i is ball i of the layout.
 using BallSet = std::uint32_t;
 
-[[nodiscard]] constexpr bool has(BallSet set, int ball) { return (set >> ball & 1U) != 0; }
-[[nodiscard]] constexpr BallSet bit(int ball) { return BallSet{1} << ball; }
+[[nodiscard]] constexpr BallSet bit(int ball) { return BallSet{1} << static_cast<unsigned>(ball); }
+[[nodiscard]] constexpr bool has(BallSet set, int ball) { return (set & bit(ball)) != 0; }
 
 /// What the player has to clear, in the terms of one layout.
 struct Task {

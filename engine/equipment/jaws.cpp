@@ -79,7 +79,7 @@ void join(std::vector<Rail>& rails, const std::vector<NoseEnd>& ends) {
 }
 
 /// Adds the noses first, then the jaws, so that a reader of the file finds the cushions on top.
-Outline finish(std::vector<NoseEnd> ends, const std::vector<Rail>& jaws,
+Outline finish(const std::vector<NoseEnd>& ends, const std::vector<Rail>& jaws,
                std::vector<Pocket> pockets) {
   Outline outline{.rails = {}, .pockets = std::move(pockets)};
   join(outline.rails, ends);
@@ -112,7 +112,7 @@ Outline rounded_outline(double width_m, double length_m, const RoundedJaws& jaws
     }
     pockets.push_back({seat.name, seat.corner + fall_depth * seat.out, fall_depth});
   }
-  return finish(std::move(ends), pieces, std::move(pockets));
+  return finish(ends, pieces, std::move(pockets));
 }
 
 Outline straight_outline(double width_m, double length_m, const StraightJaws& jaws) {
@@ -138,7 +138,7 @@ Outline straight_outline(double width_m, double length_m, const StraightJaws& ja
     const double centre_depth = mouth_depth + shelf + fall_radius;
     pockets.push_back({seat.name, seat.corner + centre_depth * seat.out, fall_radius});
   }
-  return finish(std::move(ends), pieces, std::move(pockets));
+  return finish(ends, pieces, std::move(pockets));
 }
 
 }  // namespace ahead::engine

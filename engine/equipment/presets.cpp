@@ -15,10 +15,9 @@ constexpr std::array<std::string_view, 8> ids{"english-7ft",  "english-7ft-match
                                               "english-8ft",  "american-7ft",      "american-8ft",
                                               "american-9ft", "snooker-12ft"};
 
-const std::string common_notes[] = {
+const std::array<std::string, 2> common_notes{
     "cloth, ball, cushion and cue coefficients: defaults of docs/physics.md, A2",
-    "assumption: cushion.restitution 0.90 and cushion.friction 0.14 hold for this rubber; "
-    "calibrate",
+    "assumption: cushion.restitution 0.90 and cushion.friction 0.14 hold for this rubber",
 };
 
 Table with_outline(Table table, Outline outline) {
@@ -41,12 +40,12 @@ Table english(std::string_view id, double width_m, double length_m) {
   table.cloth.rolling = 0.014;
   table.notes = {
       "balls: 50.8 mm, 116 g objects and 47.6 mm, 94 g cue ball: federation equipment list",
-      "pockets: 1.6 ball diameters wide at the fall: UK trade standard; for the middle pockets the "
-      "measuring line is not known: assumption",
+      "pockets: 1.6 ball diameters wide at the fall: UK trade standard",
+      "assumption: middle pockets are as wide; the standard's measuring line is not known",
       "assumption: nose height 32.26 mm, 63.5 % of the object ball as on American tables",
       "assumption: jaw radius 40 mm (corner) and 25 mm (middle); no figure is published",
-      "assumption: corner fall where the projected noses cross, middle fall on the nose line, fall "
-      "circle as wide as the pocket",
+      "assumption: corner fall where the projected noses cross, middle fall on the nose line",
+      "assumption: the fall circle is as wide as the pocket",
       "assumption: rolling resistance 0.014 for napped cloth; the nap's direction is not modelled",
       "baulk line at one fifth of the length, spot at three quarters: federation rules",
   };
@@ -99,10 +98,10 @@ Table american(std::string_view id, double width_m, double length_m, std::string
       std::move(size_note),
       "balls 57.15 mm: world body; mass 170 g, the top of its 156 to 170 g",
       "nose height 63.5 % of the ball: middle of the world body's 62.5 to 64.5 %",
-      "mouths 115.9 mm (corner) and 128.6 mm (middle), cut angles 142 and 104 degrees: middle of "
-      "the world body's ranges",
-      "assumption: shelf 41.3 mm (corner) and 4.8 mm (middle), the middle of its ranges; the fall "
-      "circle is as wide as the pocket at the drop",
+      "mouths 115.9 mm (corner) and 128.6 mm (middle): middle of the world body's ranges",
+      "cut angles 142 degrees (corner) and 104 (middle): world body",
+      "assumption: shelf 41.3 mm (corner) and 4.8 mm (middle), the middle of its ranges",
+      "assumption: the fall circle is as wide as the pocket at the drop",
       "assumption: cue 0.54 kg with a 12.8 mm tip",
       "head string at a quarter, foot spot at three quarters of the length: from memory",
   };
@@ -128,12 +127,11 @@ Table snooker_12ft() {
   table.cloth.rolling = 0.0126;
   table.cloth.sliding = 0.212;
   table.notes = {
-      "playing area 3569 x 1778 mm, baulk line 737 mm, black spot 324 mm from the top: official "
-      "rules",
+      "playing area 3569 x 1778 mm: official rules",
+      "baulk line 737 mm, black spot 324 mm from the top: official rules",
       "balls 52.5 mm: official rules; assumption: 141 g each",
       "assumption: nose height 36.75 mm, 7/5 of the radius (from memory of a paper on cushions)",
-      "assumption: pockets 85 mm (corner) and 90 mm (middle) wide at the fall; templates are not "
-      "public",
+      "assumption: pockets 85 mm (corner) and 90 mm (middle) wide; templates are not public",
       "assumption: jaw radius 80 mm (corner) and 55 mm (middle)",
       "sliding 0.212 and rolling 0.0126: Mathavan, Jackson and Parkin (2009), from memory",
   };

@@ -33,7 +33,7 @@ double refine(const Polynomial& p, double a, double b) {
     ((f > 0) == falls ? a : b) = t;
     const double slope = value_at(dp, t);
     double next = t - f / slope;
-    if (!(next > a && next < b)) next = 0.5 * (a + b);
+    if (next <= a || next >= b || std::isnan(next)) next = 0.5 * (a + b);
     if (std::abs(next - t) <= 1e-16 * std::abs(t) || next == t) return next;
     t = next;
   }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <ranges>
 
 #include <fmt/format.h>
 
@@ -35,9 +36,7 @@ std::vector<Point> edges(const DrawnStretch& stretch, const formats::RibbonLook&
     return p.at + side * ribbon_width(p.speed_mps, look) / 2 * engine::left_of(p.along);
   };
   for (const PathPoint& p : stretch.points) outline.push_back(edge(p, 1));
-  for (auto p = stretch.points.rbegin(); p != stretch.points.rend(); ++p) {
-    outline.push_back(edge(*p, -1));
-  }
+  for (const PathPoint& p : stretch.points | std::views::reverse) outline.push_back(edge(p, -1));
   return outline;
 }
 

@@ -121,7 +121,7 @@ std::string target_pocket_mark(const engine::Table& table, int index, const View
   const double r = 1000 * pocket.fall_radius_m;
   const bool left = pocket.centre.x < table.width_m / 2;
   const double up = pocket.centre.y / table.length_m;
-  std::string marks = circle(centre, r + 5, "target-pocket");
+  const std::string marks = circle(centre, r + 5, "target-pocket");
   if (up > 0.3 && up < 0.7) {
     // Beside a middle pocket there is room for a name only along the cushion.
     const Point place{centre.x + (left ? 8 : -8), centre.y + r + 18};

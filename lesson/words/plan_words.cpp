@@ -23,11 +23,13 @@ std::string colour_sentences(const Plan& plan) {
     (each.colour == plan.colour ? chosen : other) = &each;
   }
   if (chosen == nullptr || other == nullptr) return {};
-  const std::string figures = fmt::format("Play the {}: they clear {}, the {} {}.",
-                                          group_name(chosen->colour), chance_words(chosen->clear),
-                                          group_name(other->colour), chance_words(other->clear));
-  if (apart(chosen->clear, other->clear)) return figures;
-  return figures + " The tries cannot tell the two apart; the better figure was taken.";
+  std::string figures = fmt::format("Play the {}: they clear {}, the {} {}.",
+                                    group_name(chosen->colour), chance_words(chosen->clear),
+                                    group_name(other->colour), chance_words(other->clear));
+  if (!apart(chosen->clear, other->clear)) {
+    figures += " The tries cannot tell the two apart; the better figure was taken.";
+  }
+  return figures;
 }
 
 std::string order_sentence(const Plan& plan) {
