@@ -19,7 +19,6 @@ using coach::Layout;
 using coach::LayoutBall;
 using coach::Rules;
 using coach::ToPlay;
-using engine::Vec2;
 
 // A position that was read off a picture or typed to a tenth may come this much too close.
 constexpr double overlap_slack_m = 0.05e-3;

@@ -48,13 +48,12 @@ std::expected<std::string, InputError> read_file(const std::filesystem::path& pa
 
   std::string text;
   std::array<char, 65536> block{};
-  while (text.size() <= most_file_bytes) {
+  while (std::feof(file.get()) == 0 && text.size() <= most_file_bytes) {
     const std::size_t count = std::fread(block.data(), 1, block.size(), file.get());
+    if (std::ferror(file.get()) != 0) {
+      return std::unexpected(unreadable_file(path.string(), std::strerror(errno)));
+    }
     text.append(block.data(), count);
-    if (count < block.size()) break;
-  }
-  if (std::ferror(file.get()) != 0) {
-    return std::unexpected(unreadable_file(path.string(), std::strerror(errno)));
   }
   if (text.size() > most_file_bytes) {
     return std::unexpected(too_large_file(path.string(), most_file_bytes));

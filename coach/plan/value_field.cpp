@@ -46,8 +46,10 @@ ValueField::ValueField(const Scene& scene, const Position& position)
   const double touching_m = 2 * std::sqrt(table.cue_ball.radius_m * table.object_ball.radius_m);
   std::vector<Vec2> at(places);
   for (std::size_t i = 0; i < places; ++i) {
-    at[i] = {first_.x + static_cast<double>(i % static_cast<std::size_t>(columns_)) * spacing_.x,
-             first_.y + static_cast<double>(i / static_cast<std::size_t>(columns_)) * spacing_.y};
+    const std::size_t column = i % static_cast<std::size_t>(columns_);
+    const std::size_t row = i / static_cast<std::size_t>(columns_);
+    at[i] = {first_.x + static_cast<double>(column) * spacing_.x,
+             first_.y + static_cast<double>(row) * spacing_.y};
     for (int ball = 1; ball < static_cast<int>(position.at.size()); ++ball) {
       if (has(position.present, ball) &&
           engine::norm(position.at[static_cast<std::size_t>(ball)] - at[i]) < touching_m) {
@@ -122,8 +124,10 @@ std::array<ValueField::Corner, 4> ValueField::corners(Vec2 cue) const {
   };
   const auto [column, across] = split((cue.x - first_.x) / spacing_.x, columns_);
   const auto [row, along] = split((cue.y - first_.y) / spacing_.y, rows_);
-  const auto corner = [&](int dx, int dy, double weight) {
-    const std::size_t place = static_cast<std::size_t>((row + dy) * columns_ + column + dx);
+  const auto corner = [this, left = column, low = row](int dx, int dy, double weight) {
+    const std::size_t place =
+        static_cast<std::size_t>(low + dy) * static_cast<std::size_t>(columns_) +
+        static_cast<std::size_t>(left + dx);
     return Corner{place, usable_[place] ? weight : 0.0};
   };
   return {corner(0, 0, (1 - across) * (1 - along)), corner(1, 0, across * (1 - along)),

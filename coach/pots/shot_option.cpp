@@ -1,6 +1,7 @@
 #include "coach/pots/shot_option.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <numbers>
 #include <utility>
@@ -26,9 +27,10 @@ void note_side(CueBallPath& path, const engine::BallState& before, Vec2 at,
   const double surface = t.cue_ball.radius_m * before.spin.z;
   if (std::abs(surface) < plain_mps) return;
   // The cushion lies on the side of the nearest edge of the playing area.
-  const double gaps[] = {at.x, t.width_m - at.x, at.y, t.length_m - at.y};
-  constexpr Vec2 normals[] = {{-1, 0}, {1, 0}, {0, -1}, {0, 1}};
-  const Vec2 n = normals[std::ranges::min_element(gaps) - std::begin(gaps)];
+  const std::array gaps{at.x, t.width_m - at.x, at.y, t.length_m - at.y};
+  constexpr std::array normals{Vec2{-1, 0}, Vec2{1, 0}, Vec2{0, -1}, Vec2{0, 1}};
+  const auto nearest = std::ranges::min_element(gaps) - gaps.begin();
+  const Vec2 n = normals[static_cast<std::size_t>(nearest)];
   // At the contact point R n the spin moves the surface along z x n at R w_z.
   const double along = engine::dot(engine::plan(before.velocity), engine::left_of(n));
   if (along * surface < 0) {

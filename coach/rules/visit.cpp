@@ -75,7 +75,7 @@ BallSet balls_on(const Task& task, BallSet present) {
     const auto of = [&](int ball) { return rank(task.colours[static_cast<std::size_t>(ball)]); };
     if (lowest < 0 || of(i) < of(lowest)) lowest = i;
   }
-  return bit(lowest);
+  return lowest < 0 ? 0 : bit(lowest);
 }
 
 Verdict judge(const Task& task, const engine::Shot& shot, const std::vector<int>& indices,
