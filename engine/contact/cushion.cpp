@@ -158,26 +158,28 @@ bool breaks_loose(const Impact& hit, const Moving& after, Still still) {
          (still.bed && norm(bed_slip(after)) > 2 * hit.stuck);
 }
 
-/// A slip may change by about this share of itself in one step: no step jumps over its stop, and
-/// the turning of its direction, which quickens as it dies, stays resolved.
+/// A slip that turns may change by about this share of itself in one step, so that the turning of
+/// its direction, which quickens as it dies, stays resolved.
 constexpr double largest_turn = 0.5;
-/// Sine of the angle between a slip and its change up to which a growing slip keeps its line.
+/// One that dies along its own line may lose this share: no step jumps over its stop.
+constexpr double largest_loss = 0.75;
+/// Sine of the angle between a slip and its change up to which it keeps its line.
 constexpr double along_the_line = 0.01;
 /// What an explicit step of fourth order bears of the turning rate 7/2 mu / slip: below 2.8.
 constexpr double stable = 1.5;
 
 /// Longest step while the slip `slip` changes at the rate `change` under friction `mu`: friction by
-/// itself changes a slip by 7/2 mu per unit of impulse. A slip that grows along its line is limited
-/// only by that. Where there is none, and friction cannot hold the contact, a new slip may grow to
-/// what counts as slip, but not beyond.
+/// itself changes a slip by 7/2 mu per unit of impulse. Where there is none, and friction cannot
+/// hold the contact, a new slip may grow to what counts as slip, but not beyond.
 double longest_step(const Impact& hit, Vec3 slip, Vec3 change, double mu) {
   const double size = norm(slip);
   const double rate = norm(change);
   if (size <= hit.stuck) return hit.stuck / rate;
-  const bool grows_along =
-      dot(slip, change) > 0 && norm(cross(slip, change)) <= along_the_line * size * rate;
-  if (grows_along) return stable * size / (3.5 * mu);
-  return largest_turn * size / std::max(rate, 3.5 * mu);
+  if (norm(cross(slip, change)) > along_the_line * size * rate) {
+    return largest_turn * size / std::max(rate, 3.5 * mu);
+  }
+  const double bearable = stable * size / (3.5 * mu);
+  return dot(slip, change) > 0 ? bearable : std::min(bearable, largest_loss * size / rate);
 }
 
 }  // namespace
@@ -227,7 +229,7 @@ BallState rebounded(const BallState& before, const Ball& ball, Vec3 to_nose, Sup
   double work = 0;
   for (int i = 0; i < most_steps; ++i) {
     const double in = dot(ball_now.v, c);
-    if (in <= 1e-10 * closing) break;
+    if (in <= 1e-8 * closing) break;
     const Still still = still_contacts(hit, ball_now);
     ball_now = gripped(hit, ball_now, still);
     const Moving rate = rate_of_change(hit, ball_now, still);
@@ -236,7 +238,7 @@ BallState rebounded(const BallState& before, const Ball& ball, Vec3 to_nose, Sup
   // Restitution: until e^2 of the work has been given back.
   const double e = closing < dead_contact_mps ? 0.0 : cushion.restitution;
   double owed = e * e * work;
-  const double done = 1e-10 * work;
+  const double done = 1e-8 * work;
   for (int i = 0; i < most_steps && owed > done; ++i) {
     const Still still = still_contacts(hit, ball_now);
     ball_now = gripped(hit, ball_now, still);
