@@ -84,7 +84,7 @@ void group_of_three_event(benchmark::State& state) {
   const auto event = [&](const BallState& at) {
     std::array<BallState, 3> states{
         at, {.position = lift(along, R)}, {.position = {along.x, -along.y, R}}};
-    resolve_group(states, std::array{ball, ball, ball}, {});
+    TouchingGroup{}.resolve(states, std::array{ball, ball, ball}, {});
     return states;
   };
   const auto after = event(rolling({1, 0}));
@@ -107,7 +107,7 @@ BENCHMARK(phase_end_event);
 /// Looking along one path for the nose and the pockets of a whole table.
 void search_for_cushion_and_pocket(benchmark::State& state) {
   const Table& table = english().table();
-  const double reach_m = english().object_ball_reach_m();
+  const double reach_m = english().object_ball().reach_m;
   const auto event = [&](BallState at) {
     at.position = {0.45, 0.9, ball.radius_m};
     const double lasts_s = phase_duration_s(Phase::rolling, at, ball, table.cloth);

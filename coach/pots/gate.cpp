@@ -29,11 +29,11 @@ bool drops(const engine::Playfield& field, engine::BallState state, int pocket,
     const double lasts_s = engine::phase_duration_s(phase, state, ball, table.cloth);
     const engine::Path path = engine::path_of(phase, state, ball, table.cloth, lasts_s);
     const engine::NoseContact nose =
-        engine::next_nose(path, field.nose(), table, ball, field.object_ball_reach_m());
+        engine::next_nose(path, field.nose(), table, ball, field.object_ball().reach_m);
     const engine::PocketEntry entry = engine::next_pocket(path, table, ball);
     const double next_s = std::min({lasts_s, nose.t_s, entry.t_s});
     for (const Vec2 obstacle : obstacles) {
-      const engine::Path standing{.p = engine::lift(obstacle, ball.radius_m)};
+      const engine::Vec3 standing = engine::lift(obstacle, ball.radius_m);
       if (engine::next_meeting(path, standing, 2 * ball.radius_m) < next_s) return false;
     }
     if (entry.t_s <= next_s) return entry.pocket == pocket;
@@ -42,7 +42,7 @@ bool drops(const engine::Playfield& field, engine::BallState state, int pocket,
       continue;
     }
     state = engine::advance(phase, state, ball, table.cloth, next_s);
-    state = engine::off_nose(state, ball, nose.nose, table);
+    state = engine::off_nose(state, field.object_ball(), nose.nose, table);
     const Vec2 to_hole = hole - engine::plan(state.position);
     const bool leaves = engine::dot(to_hole, engine::plan(state.velocity)) < 0;
     if (leaves && engine::norm(to_hole) > left_jaws_m) return false;

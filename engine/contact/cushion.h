@@ -8,14 +8,12 @@
 ///
 /// The nose is a line at height h; a ball on the bed is touched above its centre, at
 /// sin(t) = (h - R)/R. While the nose pushes, friction acts at the nose and, for a ball on the bed,
-/// at the cloth, each against its own slip; slips turn, stop and stick during the impact, so the
-/// impact is integrated: compression until v.c = 0 with work W, then restitution until e^2 W has
-/// been given back. The answer scales with speed.
+/// at the cloth, each against its own slip: compression until v.c = 0 with work W, then restitution
+/// until e^2 W has been given back. The answer scales with speed.
 ///
-/// The directions turn smoothly between the moments at which a slip stops, so fourth-order steps
-/// serve, shortened towards those moments; a slip that has stopped sticks if friction can hold it,
-/// which is the limit of ever smaller plain steps. Converged to better than 1e-4 of the incoming
-/// speed (tests/engine/cushion_test.cpp compares with plain steps).
+/// On the bed the slips turn, stop and stick, and are integrated (nose_impact.h), to better than
+/// 1e-4 of the incoming speed; tests/engine/cushion_test.cpp compares with plain steps. In the air
+/// the one slip keeps its direction, and the answer is in closed form.
 ///
 /// Source: Mathavan, Jackson and Parkin, Proc. IMechE C 224 (2010) 1863; docs/physics.md, E1.
 namespace ahead::engine {

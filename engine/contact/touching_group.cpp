@@ -3,22 +3,11 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
-#include <vector>
 
 #include "engine/contact/ball_ball.h"
 
 namespace ahead::engine {
 namespace {
-
-struct Contact {
-  std::size_t first;
-  std::size_t second;
-  Vec3 n;  ///< from first to second
-  double reduced_kg;
-  double stiffness;      ///< k, N/m^1.5
-  double compression_m;  ///< negative while there is a gap
-  double largest_slip_mps = 0;
-};
 
 /// A with a lone pair's restitution e: sqrt(5) sin B, (pi - 2B) tan B = -ln e.
 double damping_factor(double restitution) {
@@ -38,9 +27,9 @@ double hertz_stiffness(const Ball& a, const Ball& b, const BallContact& contact)
   return (4.0 / 3.0) * modulus * std::sqrt(a.radius_m * b.radius_m / (a.radius_m + b.radius_m));
 }
 
-std::vector<Contact> contacts_of(std::span<const BallState> states, std::span<const Ball> balls,
-                                 const BallContact& contact) {
-  std::vector<Contact> contacts;
+void find_contacts(std::vector<HertzContact>& contacts, std::span<const BallState> states,
+                   std::span<const Ball> balls, const BallContact& contact) {
+  contacts.clear();
   for (std::size_t i = 0; i < states.size(); ++i) {
     for (std::size_t j = i + 1; j < states.size(); ++j) {
       const Vec3 line = states[j].position - states[i].position;
@@ -55,15 +44,14 @@ std::vector<Contact> contacts_of(std::span<const BallState> states, std::span<co
                           .compression_m = std::min(0.0, -gap)});
     }
   }
-  return contacts;
 }
 
-double closing_speed(const Contact& c, std::span<const BallState> states) {
+double closing_speed(const HertzContact& c, std::span<const BallState> states) {
   return dot(states[c.first].velocity - states[c.second].velocity, c.n);
 }
 
 /// Force along the line of centres, N.
-double normal_force(const Contact& c, double closing_mps, double damping) {
+double normal_force(const HertzContact& c, double closing_mps, double damping) {
   if (c.compression_m <= 0) return 0;
   const double root = std::sqrt(c.compression_m);
   return std::max(0.0, c.stiffness * c.compression_m * root +
@@ -71,7 +59,7 @@ double normal_force(const Contact& c, double closing_mps, double damping) {
 }
 
 /// A contact of the pair lasts about 2.94 (m'^2 / (k^2 v))^(1/5) (Landau and Lifshitz).
-double contact_time_s(const Contact& c, double closing_mps) {
+double contact_time_s(const HertzContact& c, double closing_mps) {
   return 2.94 *
          std::pow(c.reduced_kg * c.reduced_kg / (c.stiffness * c.stiffness * closing_mps), 0.2);
 }
@@ -82,17 +70,13 @@ constexpr int short_steps = 40;
 /// A wave through a full rack takes a few contact times; this is far beyond it.
 constexpr int most_steps = 400 * steps_a_contact;
 
-struct Group {
-  std::vector<BallState> states;
-  std::vector<Contact> contacts;
-};
-
 /// Lets the forces of `at` act on `on` for `dt`; returns whether any contact carries force.
-bool push(Group& on, const Group& at, std::span<const Ball> balls, const BallContact& contact,
+template <typename Moment>
+bool push(Moment& on, const Moment& at, std::span<const Ball> balls, const BallContact& contact,
           double damping, double dt) {
   bool loaded = false;
   for (std::size_t i = 0; i < at.contacts.size(); ++i) {
-    const Contact& c = at.contacts[i];
+    const HertzContact& c = at.contacts[i];
     const BallState& a = at.states[c.first];
     const BallState& b = at.states[c.second];
     const double closing = dot(a.velocity - b.velocity, c.n);
@@ -117,13 +101,14 @@ bool push(Group& on, const Group& at, std::span<const Ball> balls, const BallCon
 
 }  // namespace
 
-void resolve_group(std::span<BallState> states, std::span<const Ball> balls,
-                   const BallContact& contact) {
-  Group now{{states.begin(), states.end()}, contacts_of(states, balls, contact)};
+void TouchingGroup::resolve(std::span<BallState> states, std::span<const Ball> balls,
+                            const BallContact& contact) {
+  now_.states.assign(states.begin(), states.end());
+  find_contacts(now_.contacts, states, balls, contact);
   double closing = 0;
   double dt = 1;
-  for (const Contact& c : now.contacts) closing = std::max(closing, closing_speed(c, states));
-  for (const Contact& c : now.contacts) {
+  for (const HertzContact& c : now_.contacts) closing = std::max(closing, closing_speed(c, states));
+  for (const HertzContact& c : now_.contacts) {
     dt = std::min(dt, contact_time_s(c, std::max(closing, dead_contact_mps)) / steps_a_contact);
   }
   // A contact that is all but over gives nothing back (ball_ball.h).
@@ -133,14 +118,14 @@ void resolve_group(std::span<BallState> states, std::span<const Ball> balls,
   // Midpoint rule; it ends when no contact carries force any more.
   bool begun = false;
   for (int i = 0; i < most_steps; ++i) {
-    Group half = now;
+    half_ = now_;
     const double h = dt * std::min(1.0, (i + 1.0) / short_steps);
-    push(half, now, balls, contact, damping, 0.5 * h);
-    const bool loaded = push(now, half, balls, contact, damping, h);
+    push(half_, now_, balls, contact, damping, 0.5 * h);
+    const bool loaded = push(now_, half_, balls, contact, damping, h);
     if (begun && !loaded) break;
     begun = begun || loaded;
   }
-  std::ranges::copy(now.states, states.begin());
+  std::ranges::copy(now_.states, states.begin());
 }
 
 }  // namespace ahead::engine

@@ -1,6 +1,8 @@
 #pragma once
 
+#include <cstddef>
 #include <span>
+#include <vector>
 
 #include "engine/equipment/ball.h"
 #include "engine/motion/ball_state.h"
@@ -20,9 +22,31 @@ namespace ahead::engine {
 /// Surface gap below which a ball belongs to the group, m: what a firm ball travels in one contact.
 inline constexpr double group_gap_m = 0.001;
 
-/// Changes the balls' velocities and spins. Positions stay. Balls are all the group's members, and
-/// at least one pair in contact approaches. The bed answers afterwards (landing.h).
-void resolve_group(std::span<BallState> states, std::span<const Ball> balls,
-                   const BallContact& contact);
+struct HertzContact {
+  std::size_t first;
+  std::size_t second;
+  Vec3 n;  ///< from first to second
+  double reduced_kg;
+  double stiffness;      ///< k, N/m^1.5
+  double compression_m;  ///< negative while there is a gap
+  double largest_slip_mps = 0;
+};
+
+/// Resolves one group after another, in memory that is used again.
+class TouchingGroup {
+ public:
+  /// Changes the balls' velocities and spins. Positions stay. Balls are all the group's members,
+  /// and at least one pair in contact approaches. The bed answers afterwards (landing.h).
+  void resolve(std::span<BallState> states, std::span<const Ball> balls,
+               const BallContact& contact);
+
+ private:
+  struct Moment {
+    std::vector<BallState> states;
+    std::vector<HertzContact> contacts;
+  };
+  Moment now_;
+  Moment half_;  ///< in the middle of a step
+};
 
 }  // namespace ahead::engine

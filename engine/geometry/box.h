@@ -26,6 +26,15 @@ constexpr Box around(Vec2 centre, double radius) {
   return {{centre.x - radius, centre.y - radius}, {centre.x + radius, centre.y + radius}};
 }
 
+constexpr Box grown(const Box& box, double margin) {
+  return {{box.low.x - margin, box.low.y - margin}, {box.high.x + margin, box.high.y + margin}};
+}
+
+constexpr bool inside(const Box& inner, const Box& outer) {
+  return inner.low.x >= outer.low.x && inner.high.x <= outer.high.x && inner.low.y >= outer.low.y &&
+         inner.high.y <= outer.high.y;
+}
+
 /// Whether the boxes, one of them grown by `margin` on every side, share a point.
 constexpr bool near(const Box& a, const Box& b, double margin) {
   return a.low.x - margin <= b.high.x && b.low.x - margin <= a.high.x &&

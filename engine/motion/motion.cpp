@@ -69,8 +69,12 @@ Vec3 acceleration(Phase phase, const BallState& state, const Ball& ball, const C
 
 BallState advance(Phase phase, const BallState& state, const Ball& ball, const Cloth& cloth,
                   double t_s) {
+  return advance(phase, state, acceleration(phase, state, ball, cloth), ball, cloth, t_s);
+}
+
+BallState advance(Phase phase, const BallState& state, Vec3 a, const Ball& ball, const Cloth& cloth,
+                  double t_s) {
   if (phase == Phase::rest) return state;
-  const Vec3 a = acceleration(phase, state, ball, cloth);
   BallState later = state;
   later.position = state.position + t_s * (state.velocity + 0.5 * t_s * a);
   later.velocity = state.velocity + t_s * a;

@@ -48,6 +48,10 @@ inline constexpr double stopped_mps = 1e-6;
 [[nodiscard]] BallState advance(Phase phase, const BallState& state, const Ball& ball,
                                 const Cloth& cloth, double t_s);
 
+/// The same where the phase's acceleration() is known already.
+[[nodiscard]] BallState advance(Phase phase, const BallState& state, Vec3 acceleration,
+                                const Ball& ball, const Cloth& cloth, double t_s);
+
 /// The ball at the end of its phase, with the next law's conditions met exactly: a ball that ends
 /// its slide rolls without slip, one that ends its roll stands still.
 [[nodiscard]] BallState at_phase_end(Phase phase, const BallState& state, const Ball& ball,

@@ -126,6 +126,16 @@ double time_to_arc(const Path& path, const NoseArc& arc, double reach_m) {
   return arc.covers(from + t * (plan(path.v) + t * plan(path.half_a))) ? t : never;
 }
 
+/// Whether two balls stay apart along the line that joins them now; they are never nearer than
+/// along it. Their distance there is now + rate t + bend t^2.
+bool stays_apart(double now_m, double rate, double bend, double t_max, double distance_m) {
+  const double at_end_m = now_m + t_max * (rate + t_max * bend);
+  if (rate > 0) return bend >= 0 || at_end_m >= distance_m;
+  const bool turns = bend > 0 && -rate < 2 * bend * t_max;
+  const double least_m = turns ? now_m - rate * rate / (4 * bend) : at_end_m;
+  return std::min(least_m, now_m) > distance_m;
+}
+
 Vec3 position_at(const Path& path, double t) { return path.p + t * (path.v + t * path.half_a); }
 
 /// An airborne ball and the nose in space: steps no longer than the gap allows, since no gap closes
@@ -162,23 +172,34 @@ NoseContact airborne_nose(const Path& path, const NoseLine& nose, double nose_he
 
 double next_meeting(const Path& first, const Path& second, double distance_m) {
   if (!first.moves && !second.moves) return never;
+  if (!second.moves && !first.airborne) return next_meeting(first, second.p, distance_m);
+  if (!first.moves && !second.airborne) return next_meeting(second, first.p, distance_m);
   const Vec3 apart = first.p - second.p;
-  const bool level = !first.airborne && !second.airborne;
-  if (level && first.moves != second.moves) {
-    const Path& mover = first.moves ? first : second;
-    const Path& other = first.moves ? second : first;
-    // Centres of unequal balls on the bed differ in height: their plan distance is what counts.
-    const double level_m = std::sqrt(distance_m * distance_m - apart.z * apart.z);
-    if (!near(mover.box, {plan(other.p), plan(other.p)}, level_m)) return never;
-    return time_to_circle(mover, plan(other.p), level_m);
-  }
   const Vec3 v = first.v - second.v;
+  const Vec3 half_a = first.half_a - second.half_a;
   const double now_m = norm(apart);
   if (now_m - distance_m > first.longest_way_m + second.longest_way_m) return never;
+  const double t_max = std::min(first.duration_s, second.duration_s);
+  if (now_m > 0 &&
+      stays_apart(now_m, dot(v, apart) / now_m, dot(half_a, apart) / now_m, t_max, distance_m)) {
+    return never;
+  }
   const double wanted = asked(distance_m, now_m, now_m > 0 ? -dot(apart, v) / now_m : 0);
-  Polynomial gap = squared(apart, v, first.half_a - second.half_a);
+  Polynomial gap = squared(apart, v, half_a);
   gap[0] = (now_m - wanted) * (now_m + wanted);
-  return first_time(gap, std::min(first.duration_s, second.duration_s));
+  return first_time(gap, t_max);
+}
+
+double next_meeting(const Path& mover, Vec3 standing, double distance_m) {
+  if (!mover.moves) return never;
+  if (mover.airborne) {
+    return next_meeting(mover, {.p = standing, .duration_s = mover.duration_s}, distance_m);
+  }
+  const Vec2 place = plan(standing);
+  if (!near(mover.box, {place, place}, distance_m)) return never;
+  // Centres of unequal balls on the bed differ in height: their plan distance is what counts.
+  const double up_m = mover.p.z - standing.z;
+  return time_to_circle(mover, place, std::sqrt(distance_m * distance_m - up_m * up_m));
 }
 
 NoseContact next_nose(const Path& path, const NoseLine& nose, const Table& table, const Ball& ball,

@@ -20,6 +20,9 @@ inline constexpr double sink_m = 2.5e-7;
 /// Meeting of two balls whose surfaces touch at `distance_m` between centres.
 [[nodiscard]] double next_meeting(const Path& first, const Path& second, double distance_m);
 
+/// The same with a ball that stands at `standing`.
+[[nodiscard]] double next_meeting(const Path& mover, Vec3 standing, double distance_m);
+
 /// A contact with the nose line: when, and the nearest point of the nose.
 struct NoseContact {
   double t_s = never;

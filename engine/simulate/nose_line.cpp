@@ -39,6 +39,20 @@ std::vector<Vec2> sharp_ends(const std::vector<End>& ends) {
   return corners;
 }
 
+NoseArc nose_arc(const RailArc& rail) {
+  NoseArc arc{.centre = rail.centre,
+              .radius_m = rail.radius_m,
+              .from = direction(rail.from_rad),
+              .to = direction(rail.to_rad),
+              .beyond_half = ccw_from(rail.from_rad, rail.to_rad) > std::numbers::pi};
+  const auto at = [&](Vec2 out) { return arc.centre + arc.radius_m * out; };
+  arc.box = box_of(at(arc.from), at(arc.to));
+  for (const Vec2 out : {Vec2{1, 0}, Vec2{0, 1}, Vec2{-1, 0}, Vec2{0, -1}}) {
+    if (arc.covers(out)) arc.box = with(arc.box, at(out));
+  }
+  return arc;
+}
+
 Vec2 nearest_on(const NoseSegment& segment, Vec2 p) {
   const double s = std::clamp(dot(p - segment.from, segment.along), 0.0, segment.length_m);
   return segment.from + s * segment.along;
@@ -47,8 +61,10 @@ Vec2 nearest_on(const NoseSegment& segment, Vec2 p) {
 }  // namespace
 
 bool NoseArc::covers(Vec2 from_centre) const {
-  return ccw_from(from_rad, angle_rad(from_centre)) <= sweep_rad + 1e-12 ||
-         angle_rad(from_centre) == from_rad;
+  const double slack = 1e-12 * norm(from_centre);
+  const bool after_from = cross(from, from_centre) >= -slack;
+  const bool before_to = cross(from_centre, to) >= -slack;
+  return beyond_half ? after_from || before_to : after_from && before_to;
 }
 
 NoseLine nose_line(const std::vector<Rail>& rails) {
@@ -63,8 +79,7 @@ NoseLine nose_line(const std::vector<Rail>& rails) {
       ends.push_back({segment->to, along});
     } else {
       const auto& arc = std::get<RailArc>(rail);
-      nose.arcs.push_back({arc.centre, arc.radius_m, arc.from_rad,
-                           ccw_from(arc.from_rad, arc.to_rad), around(arc.centre, arc.radius_m)});
+      nose.arcs.push_back(nose_arc(arc));
       for (const double at_rad : {arc.from_rad, arc.to_rad}) {
         const Vec2 out = direction(at_rad);
         ends.push_back({arc.centre + arc.radius_m * out, left_of(out)});

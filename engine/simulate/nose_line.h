@@ -21,9 +21,10 @@ struct NoseSegment {
 struct NoseArc {
   Vec2 centre;
   double radius_m = 0;
-  double from_rad = 0;
-  double sweep_rad = 0;  ///< counter-clockwise, 0 to 2 pi
-  Box box;               ///< of the whole circle
+  Vec2 from;                 ///< unit, from the centre to the arc's beginning
+  Vec2 to;                   ///< and to its end, counter-clockwise
+  bool beyond_half = false;  ///< more than half a turn from `from` to `to`
+  Box box;                   ///< of the arc alone
 
   [[nodiscard]] bool covers(Vec2 from_centre) const;
 };

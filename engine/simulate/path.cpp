@@ -32,6 +32,19 @@ Path path_of(Phase phase, const BallState& state, const Ball& ball, const Cloth&
   return path;
 }
 
+Path rest_of(const Path& path, double t_s) {
+  Path rest = path;
+  rest.p = path.p + t_s * (path.v + t_s * path.half_a);
+  rest.v = path.v + (2 * t_s) * path.half_a;
+  rest.duration_s = path.duration_s - t_s;
+  rest.longest_way_m = rest.duration_s * (norm(rest.v) + rest.duration_s * norm(rest.half_a));
+  if (path.straight) {
+    rest.speed_mps = path.speed_mps + path.gain_mps2 * t_s;
+    rest.reach_m = rest.duration_s * (rest.speed_mps + 0.5 * rest.gain_mps2 * rest.duration_s);
+  }
+  return rest;
+}
+
 double time_of(const Path& path, double distance_m) {
   if (distance_m <= 0) return 0;
   const double square = path.speed_mps * path.speed_mps + 2 * path.gain_mps2 * distance_m;

@@ -33,6 +33,9 @@ struct Path {
 [[nodiscard]] Path path_of(Phase phase, const BallState& state, const Ball& ball,
                            const Cloth& cloth, double duration_s);
 
+/// The rest of a path from `t_s` on.
+[[nodiscard]] Path rest_of(const Path& path, double t_s);
+
 /// Time at which a straight path has covered `distance_m`. Requires 0 <= distance_m <= reach_m.
 [[nodiscard]] double time_of(const Path& path, double distance_m);
 

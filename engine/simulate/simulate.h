@@ -1,10 +1,10 @@
 #pragma once
 
+#include <memory>
 #include <span>
 
 #include "engine/contact/strike.h"
-#include "engine/equipment/table.h"
-#include "engine/simulate/nose_line.h"
+#include "engine/simulate/playfield.h"
 #include "engine/simulate/shot.h"
 
 /// One shot with the full physics, from event to event.
@@ -15,28 +15,27 @@
 /// Pure: the same input gives the same answer bit for bit, on any thread. It always ends.
 namespace ahead::engine {
 
-/// A table with its nose line prepared once, for many shots.
-class Playfield {
- public:
-  explicit Playfield(Table table);
-
-  [[nodiscard]] const Table& table() const { return table_; }
-  [[nodiscard]] const NoseLine& nose() const { return nose_; }
-  [[nodiscard]] double cue_ball_reach_m() const { return cue_ball_reach_m_; }
-  [[nodiscard]] double object_ball_reach_m() const { return object_ball_reach_m_; }
-
- private:
-  Table table_;
-  NoseLine nose_;
-  double cue_ball_reach_m_;
-  double object_ball_reach_m_;
-};
-
 /// Requires one to 32 balls, centres inside the playing area, no overlap, no miscue.
 [[nodiscard]] Shot simulate(const Playfield& field, std::span<const Vec2> balls,
                             const Strike& strike);
 
 /// The same from any state: balls may already move. For tests and for parts of a shot.
 [[nodiscard]] Shot simulate_from(const Playfield& field, std::span<const BallState> balls);
+
+/// Many shots one after another: the answers of simulate(), in memory that is used again. After the
+/// first few shots nothing is allocated. One for each thread.
+class Simulation {
+ public:
+  explicit Simulation(const Playfield& field);
+  ~Simulation();
+
+  /// The shot stays valid until the next one.
+  const Shot& play(std::span<const Vec2> balls, const Strike& strike);
+  const Shot& play_from(std::span<const BallState> balls);
+
+ private:
+  class Play;
+  std::unique_ptr<Play> play_;
+};
 
 }  // namespace ahead::engine

@@ -30,11 +30,22 @@ TEST(ANoseLine, HasNoPointAtASmoothJoint) {
 TEST(AnArc, CoversItsSweepAndNothingElse) {
   const NoseLine nose = nose_line({RailArc{{0, 0}, 1, 3 * pi / 4, -3 * pi / 4}});
   ASSERT_EQ(nose.arcs.size(), 1U);
-  EXPECT_NEAR(nose.arcs[0].sweep_rad, pi / 2, 1e-12);
+  EXPECT_FALSE(nose.arcs[0].beyond_half);
   EXPECT_TRUE(nose.arcs[0].covers({-1, 0}));
   EXPECT_TRUE(nose.arcs[0].covers({-1, 0.9}));
   EXPECT_FALSE(nose.arcs[0].covers({1, 0}));
   EXPECT_FALSE(nose.arcs[0].covers({0, 1}));
+  EXPECT_NEAR(nose.arcs[0].box.low.x, -1, 1e-12);
+  EXPECT_NEAR(nose.arcs[0].box.high.x, -std::sqrt(0.5), 1e-12);
+}
+
+TEST(AnArc, OfMoreThanHalfATurnCoversAllButTheRest) {
+  const NoseLine nose = nose_line({RailArc{{0, 0}, 1, -3 * pi / 4, 3 * pi / 4}});
+  EXPECT_TRUE(nose.arcs[0].beyond_half);
+  EXPECT_TRUE(nose.arcs[0].covers({1, 0}));
+  EXPECT_TRUE(nose.arcs[0].covers({-0.5, 1}));
+  EXPECT_FALSE(nose.arcs[0].covers({-1, 0}));
+  EXPECT_FALSE(nose.arcs[0].covers({-1, 0.9}));
 }
 
 // Against a walk along every piece in small steps.
@@ -49,7 +60,9 @@ RC_GTEST_PROP(TheNearestPoint, IsNearestOfAllPointsOfTheNose, ()) {
         points.push_back(s.from + share * s.length_m * s.along);
       }
       for (const NoseArc& a : nose.arcs) {
-        points.push_back(a.centre + a.radius_m * direction(a.from_rad + share * a.sweep_rad));
+        const double from_rad = angle_rad(a.from);
+        const double sweep_rad = std::remainder(angle_rad(a.to) - from_rad, 2 * pi);
+        points.push_back(a.centre + a.radius_m * direction(from_rad + share * sweep_rad));
       }
     }
     return points;

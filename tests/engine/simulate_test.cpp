@@ -90,17 +90,17 @@ TEST(AShot, JumpedOverTheRailIsOffTheTable) {
 }
 
 TEST(ABall, FrozenToACushionIsPlayedAwayWithoutMeetingIt) {
-  const std::array<Vec2, 1> balls{{{field().cue_ball_reach_m(), 0.5}}};
+  const std::array<Vec2, 1> balls{{{field().cue_ball().reach_m, 0.5}}};
   const Shot shot = simulate(field(), balls, {.aim_rad = 0, .cue_speed_mps = 0.3});
   EXPECT_EQ(kinds(shot)[1], EventKind::slide_to_roll);
   EXPECT_GT(shot.endings[0].position.x, 0.2);
 }
 
 TEST(ABall, FrozenToACushionAndPlayedAlongItStaysBesideIt) {
-  const std::array<Vec2, 1> balls{{{field().cue_ball_reach_m(), 0.2}}};
+  const std::array<Vec2, 1> balls{{{field().cue_ball().reach_m, 0.2}}};
   const Shot shot = simulate(field(), balls, {.aim_rad = pi / 2, .cue_speed_mps = 0.5});
   EXPECT_LT(shot.events.size(), 20U);
-  EXPECT_NEAR(shot.endings[0].position.x, field().cue_ball_reach_m(), 1e-6);
+  EXPECT_NEAR(shot.endings[0].position.x, field().cue_ball().reach_m, 1e-6);
 }
 
 TEST(ABall, AtRestInFrontOfARollingOneIsMet) {

@@ -29,7 +29,7 @@ struct Group {
 };
 
 Group resolved(Group group, const BallContact& contact = {}) {
-  resolve_group(group.states, group.balls, contact);
+  TouchingGroup{}.resolve(group.states, group.balls, contact);
   return group;
 }
 

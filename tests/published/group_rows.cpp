@@ -29,7 +29,7 @@ std::vector<BallState> resolved(const std::vector<Vec2>& places, double v_mps) {
   std::vector<BallState> states = at_rest(places);
   states[0].velocity = {v_mps, 0, 0};
   const std::vector<Ball> balls(states.size(), ball);
-  resolve_group(states, balls, lossless);
+  TouchingGroup{}.resolve(states, balls, lossless);
   return states;
 }
 

@@ -112,7 +112,7 @@ Overlaps deepest_overlaps(const Shot& shot, const Playfield& field,
       if (t >= leaves[i]) continue;
       const Ball& ball = ball_of(table, static_cast<int>(i));
       if (moves[i] && at[i].z < ball.radius_m + 1e-9) {
-        const double reach_m = i == 0 ? field.cue_ball_reach_m() : field.object_ball_reach_m();
+        const double reach_m = field.runner(static_cast<int>(i)).reach_m;
         worst.cushion_m = std::max(
             worst.cushion_m, reach_m - norm(nearest_on(field.nose(), plan(at[i])) - plan(at[i])));
       }
