@@ -38,10 +38,11 @@ inline void play_in_turn(benchmark::State& state, const engine::Playfield& field
   std::size_t next = 0;
   double events = 0;
   double played = 0;
+  engine::Simulation simulation(field);
   for (auto _ : state) {
     const Played& p = shots[next];
     next = (next + 1) % shots.size();
-    const engine::Shot shot = simulate(field, p.balls, p.strike);
+    const engine::Shot& shot = simulation.play(p.balls, p.strike);
     events += static_cast<double>(shot.events.size());
     ++played;
     benchmark::DoNotOptimize(shot.endings.data());
