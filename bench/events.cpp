@@ -2,7 +2,10 @@
 #include <cmath>
 #include <numbers>
 
-#include "bench/scene.h"
+#include <benchmark/benchmark.h>
+
+#include "bench/english.h"
+#include "bench/scenes.h"
 #include "engine/contact/ball_ball.h"
 #include "engine/contact/cushion.h"
 #include "engine/contact/landing.h"
