@@ -1,7 +1,7 @@
-#include <btBulletDynamicsCommon.h>
-
 #include <algorithm>
 #include <deque>
+
+#include <btBulletDynamicsCommon.h>
 
 #include "bench/side_by_side/stepper.h"
 
@@ -18,9 +18,15 @@ btVector3 bt(Vec3 v) { return {v.x, v.y, v.z}; }
 
 enum Kind { ball, bed, cushion };
 
-/// A contact counts from this share of a ball's radius before the touch. The engine's own 0.02 makes
-/// rebounds dull: restitution is then reckoned before the ball is there.
-constexpr double early_contact = 1e-4;
+/// A contact counts from this share of a ball's radius before the touch. The engine's own 0.02
+/// makes rebounds dull: restitution is then reckoned before the ball is there.
+constexpr double early_contact = 1e-7;
+
+/// The engine's own 10 leave cushion and bed, which press on a ball together, undecided.
+constexpr int sweeps = 50;
+
+/// Balls may sink so far into the bed, so that they do not lose touch with it now and then.
+constexpr double slop_m = 5e-7;
 
 /// What on_contact() reads; the engine hands it nothing of ours.
 const engine::Table* table_of_contacts = nullptr;
@@ -44,7 +50,8 @@ bool on_contact(btManifoldPoint& point, const btCollisionObjectWrapper* first, i
       const auto& which = ball_at(table, static_cast<std::size_t>(on_bed->getUserIndex2()));
       point.m_combinedFriction = table.cloth.sliding;
       point.m_combinedRestitution = 0;
-      point.m_combinedRollingFriction = rolling_torque_m(which, table.cloth);
+      // Without a rolling friction, torsion at the contact is switched off altogether.
+      point.m_combinedRollingFriction = 1e-12;
       point.m_combinedSpinningFriction = spin_torque_m(which, table.cloth);
     }
   }
@@ -58,7 +65,7 @@ class BulletTable {
   BulletTable(const BulletTable&) = delete;
   BulletTable& operator=(const BulletTable&) = delete;
 
-  void step(double step_s) { world_.stepSimulation(step_s, 0); }
+  void step(double step_s);
   [[nodiscard]] bool all_still() const;
   [[nodiscard]] std::vector<Vec2> places() const;
 
@@ -85,8 +92,7 @@ btRigidBody& BulletTable::add(btCollisionShape& shape, double mass_kg, Vec3 at, 
       btRigidBody::btRigidBodyConstructionInfo(mass_kg, nullptr, &shape, inertia));
   body.setWorldTransform(btTransform(btQuaternion::getIdentity(), bt(at)));
   body.setUserIndex(kind);
-  body.setCollisionFlags(body.getCollisionFlags() |
-                         btCollisionObject::CF_CUSTOM_MATERIAL_CALLBACK);
+  body.setCollisionFlags(body.getCollisionFlags() | btCollisionObject::CF_CUSTOM_MATERIAL_CALLBACK);
   world_.addRigidBody(&body);
   return body;
 }
@@ -95,6 +101,9 @@ BulletTable::BulletTable(const engine::Table& table, std::span<const engine::Bal
     : table_(table) {
   world_.setGravity({0, 0, -engine::gravity_mps2});
   world_.getSolverInfo().m_restitutionVelocityThreshold = still_mps;
+  world_.getSolverInfo().m_splitImpulsePenetrationThreshold = 0;
+  world_.getSolverInfo().m_numIterations = sweeps;
+  world_.getSolverInfo().m_linearSlop = slop_m;
   add(plane_, 0, {}, Kind::bed);
   for (const Block& block : cushion_blocks(table)) {
     add(boxes_.emplace_back(bt(block.half)), 0, block.centre, Kind::cushion);
@@ -112,6 +121,23 @@ BulletTable::BulletTable(const engine::Table& table, std::span<const engine::Bal
     if (is_still(at.velocity, at.spin, which.radius_m)) body.setActivationState(ISLAND_SLEEPING);
     balls_.push_back(&body);
   }
+}
+
+/// The engine's rolling friction acts along two fixed axes, which bends every other roll; so the
+/// torque is put on by hand, on balls that roll. It may stop a ball, and not turn it back.
+void BulletTable::step(double step_s) {
+  for (btRigidBody* body : balls_) {
+    const engine::Ball& which = ball_at(table_, static_cast<std::size_t>(body->getUserIndex2()));
+    const Vec2 slip = plan(vec3(body->getVelocityInLocalPoint({0, 0, -which.radius_m})));
+    const Vec2 spin = plan(vec3(body->getAngularVelocity()));
+    const bool on_bed = body->getWorldTransform().getOrigin().z() < which.radius_m + 1e-5;
+    if (!body->isActive() || !on_bed || norm(slip) > still_mps || norm(spin) == 0) continue;
+    const double torque_nm =
+        std::min(rolling_torque_m(which, table_.cloth) * which.mass_kg * engine::gravity_mps2,
+                 3.5 * inertia(which) * norm(spin) / step_s);  // the whole rolling ball's inertia
+    body->applyTorque(bt(lift(-torque_nm * unit(spin))));
+  }
+  world_.stepSimulation(step_s, 0);
 }
 
 BulletTable::~BulletTable() {

@@ -1,7 +1,7 @@
-#include <ode/ode.h>
-
 #include <array>
 #include <cstdint>
+
+#include <ode/ode.h>
 
 #include "bench/side_by_side/stepper.h"
 
@@ -60,8 +60,7 @@ OdeTable::OdeTable(const engine::Table& table, std::span<const engine::BallState
   dWorldSetAutoDisableTime(world_, 0);
   add_static(dCreatePlane(space_, 0, 0, 1, 0), Kind::bed);
   for (const Block& block : cushion_blocks(table)) {
-    const dGeomID box =
-        dCreateBox(space_, 2 * block.half.x, 2 * block.half.y, 2 * block.half.z);
+    const dGeomID box = dCreateBox(space_, 2 * block.half.x, 2 * block.half.y, 2 * block.half.z);
     dGeomSetPosition(box, block.centre.x, block.centre.y, block.centre.z);
     add_static(box, Kind::cushion);
   }
@@ -116,7 +115,6 @@ void OdeTable::touch(dGeomID first, dGeomID second) {
       break;
     case Kind::bed: {
       const engine::Ball& ball = ball_at(table_, body == bodies_[0] ? 0 : 1);
-      contact.surface.mode |= dContactRolling;
       contact.surface.mu = table_.cloth.sliding;
       contact.surface.rho = contact.surface.rho2 = rolling_torque_m(ball, table_.cloth);
       contact.surface.rhoN = spin_torque_m(ball, table_.cloth);
@@ -136,8 +134,13 @@ void OdeTable::touch(dGeomID first, dGeomID second) {
   if (b != nullptr) dBodyGetPointVel(b, p[0], p[1], p[2], at_second);
   const Vec3 n = vec3(contact.geom.normal);
   Vec3 along = tangential(vec3(at_first) - vec3(at_second), n);
-  if (norm(along) < still_mps) along = tangential(vec3(dBodyGetLinearVel(body)), n);
-  if (norm(along) < 1e-9) along = tangential(std::abs(n.x) < 0.5 ? Vec3{1, 0, 0} : Vec3{0, 1, 0}, n);
+  // Rolling resistance is for a ball that rolls; while it slides, only the slide slows it.
+  if (norm(along) < still_mps) {
+    if (kind == Kind::bed) contact.surface.mode |= dContactRolling;
+    along = tangential(vec3(dBodyGetLinearVel(body)), n);
+  }
+  if (norm(along) < 1e-9)
+    along = tangential(std::abs(n.x) < 0.5 ? Vec3{1, 0, 0} : Vec3{0, 1, 0}, n);
   along = unit(along);
   contact.fdir1[0] = along.x;
   contact.fdir1[1] = along.y;

@@ -10,9 +10,9 @@
 
 /// A general rigid-body engine that plays our shots by stepping through them.
 ///
-/// Each is set up as well as it permits: spheres on a plane; the cushions' noses are the lower edges
-/// of boxes, so that the contact is above the centre as on a table; friction and restitution of
-/// each kind of contact; rolling resistance and the decay of spin as torques at the bed, at most
+/// Each is set up as well as it permits: spheres on a plane; the cushions' noses are the lower
+/// edges of boxes, so that the contact is above the centre as on a table; friction and restitution
+/// of each kind of contact; rolling resistance and the decay of spin as torques at the bed, at most
 /// so much a newton of load. No pockets. Balls that rest may sleep where the engine knows sleep.
 namespace ahead::bench {
 
@@ -34,8 +34,7 @@ inline constexpr double still_mps = 1e-3;
 inline constexpr double longest_shot_s = 30;
 
 inline bool is_still(engine::Vec3 velocity, engine::Vec3 spin, double radius_m) {
-  return engine::norm(velocity) < still_mps &&
-         radius_m * std::hypot(spin.x, spin.y) < still_mps;
+  return engine::norm(velocity) < still_mps && radius_m * std::hypot(spin.x, spin.y) < still_mps;
 }
 
 /// The torque that slows a rolling ball by mu_r g, for each newton of load, m: 7/5 mu_r R. From
