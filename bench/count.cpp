@@ -13,11 +13,12 @@
 int main(int argc, char** argv) {
   const auto& scenes = ahead::bench::named_scenes();
   if (argc == 1) {
-    for (const auto& scene : scenes) std::puts(scene.name.data());
+    for (const auto& scene : scenes) std::puts(scene.name);
     return 0;
   }
-  const auto named =
-      std::ranges::find(scenes, std::string_view(argv[1]), &ahead::bench::NamedScene::name);
+  const auto named = std::ranges::find(scenes, std::string_view(argv[1]), [](const auto& scene) {
+    return std::string_view(scene.name);
+  });
   if (argc != 3 || named == scenes.end()) {
     std::fprintf(stderr, "usage: ahead_count [SCENE ROUNDS]\n");
     return 2;

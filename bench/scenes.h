@@ -2,7 +2,6 @@
 
 #include <cstddef>
 #include <functional>
-#include <string_view>
 #include <vector>
 
 /// The shots that are timed and counted, each scene with a check of its answer.
@@ -32,8 +31,8 @@ struct Scene {
 [[nodiscard]] Scene among_balls(std::size_t balls);
 
 struct NamedScene {
-  std::string_view name;
-  Scene (*scene)();
+  const char* name = nullptr;
+  Scene (*scene)() = nullptr;
 };
 
 /// What count.cpp offers by name.

@@ -26,7 +26,7 @@ constexpr double early_contact = 1e-7;
 constexpr int sweeps = 50;
 
 /// Balls may sink so far into the bed, so that they do not lose touch with it now and then.
-constexpr double slop_m = 5e-7;
+constexpr double slop_m = 1e-9;
 
 /// What on_contact() reads; the engine hands it nothing of ours.
 const engine::Table* table_of_contacts = nullptr;

@@ -1,8 +1,8 @@
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <cstdio>
 #include <cstdlib>
-#include <cstring>
 #include <memory>
 #include <numbers>
 #include <string>
@@ -91,7 +91,7 @@ std::shared_ptr<mjModel> compiled(const std::string& text) {
   const auto files = std::make_unique<mjVFS>();
   mj_defaultVFS(files.get());
   mj_makeEmptyFileVFS(files.get(), name, static_cast<int>(text.size()));
-  std::memcpy(files->filedata[mj_findFileVFS(files.get(), name)], text.data(), text.size());
+  std::ranges::copy(text, static_cast<char*>(files->filedata[mj_findFileVFS(files.get(), name)]));
   std::array<char, 1000> error{};
   std::shared_ptr<mjModel> model(mj_loadXML(name, files.get(), error.data(), error.size()),
                                  mj_deleteModel);
@@ -130,13 +130,10 @@ Stepper mujoco_stepper(const engine::Table& table) {
     }
     const auto all_still = [&] {
       for (std::size_t i = 0; i < balls.size(); ++i) {
-        Vec3 spin;
-        const Vec3 own = vec3(d.qvel + 6 * i + 3);
-        mjtNum turned[3];
-        const mjtNum in_own[3] = {own.x, own.y, own.z};
-        mju_rotVecQuat(turned, in_own, d.qpos + 7 * i + 3);
-        spin = vec3(turned);
-        if (!is_still(vec3(d.qvel + 6 * i), spin, ball_at(table, i).radius_m)) return false;
+        std::array<mjtNum, 3> spin{};
+        mju_rotVecQuat(spin.data(), d.qvel + 6 * i + 3, d.qpos + 7 * i + 3);
+        if (!is_still(vec3(d.qvel + 6 * i), vec3(spin.data()), ball_at(table, i).radius_m))
+          return false;
       }
       return true;
     };

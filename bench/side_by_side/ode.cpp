@@ -1,5 +1,5 @@
+#include <algorithm>
 #include <array>
-#include <cstdint>
 
 #include <ode/ode.h>
 
@@ -15,7 +15,7 @@ using engine::Vec3;
 
 Vec3 vec3(const dReal* v) { return {v[0], v[1], v[2]}; }
 
-enum class Kind : std::uintptr_t { ball, bed, cushion };
+enum class Kind { ball, bed, cushion };
 
 /// Contacts are kept for balls that have sunk no deeper; beyond, they are pushed out.
 constexpr double layer_m = 1e-5;
@@ -43,12 +43,11 @@ class OdeTable {
 };
 
 void set_kind(dGeomID geom, Kind kind) {
-  dGeomSetData(geom, reinterpret_cast<void*>(static_cast<std::uintptr_t>(kind)));
+  static std::array kinds{Kind::ball, Kind::bed, Kind::cushion};
+  dGeomSetData(geom, &kinds[static_cast<std::size_t>(kind)]);
 }
 
-Kind kind_of(dGeomID geom) {
-  return static_cast<Kind>(reinterpret_cast<std::uintptr_t>(dGeomGetData(geom)));
-}
+Kind kind_of(dGeomID geom) { return *static_cast<Kind*>(dGeomGetData(geom)); }
 
 OdeTable::OdeTable(const engine::Table& table, std::span<const engine::BallState> balls)
     : table_(table) {
