@@ -238,6 +238,7 @@ int run() {
   const Played first = ours(field, shots);
   fmt::print("{} shots with four balls, one after another on one core.\n", shots.size());
 
+  // With steps finer than these Bullet's answers scatter, and MuJoCo takes many minutes.
   const std::array rivals{Rival{"ODE", ode_stepper(table), 16},
                           Rival{"Bullet", bullet_stepper(table), 15},
                           Rival{"MuJoCo", mujoco_stepper(table), 16}};
