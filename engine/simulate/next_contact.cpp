@@ -243,8 +243,7 @@ PocketEntry next_pocket(const Path& path, const Table& table, const Ball& ball) 
     if (path.airborne && t != never && position_at(path, t).z > 2 * ball.radius_m) {
       // Over the pocket but too high: it drops in if it comes down before it has flown past.
       const double above = path.p.z - 2 * ball.radius_m;
-      t = (path.v.z + std::sqrt(path.v.z * path.v.z + 2 * gravity_mps2 * std::max(0.0, above))) /
-          gravity_mps2;
+      t = (path.v.z + std::sqrt(path.v.z * path.v.z + 2 * gravity_mps2 * above)) / gravity_mps2;
       const Vec2 at = plan(position_at(path, t));
       if (t > path.duration_s || norm(at - pocket.centre) > pocket.fall_radius_m) t = never;
     }

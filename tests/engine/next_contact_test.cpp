@@ -180,6 +180,17 @@ TEST(AHighBall, FliesOverAPocket) {
   EXPECT_EQ(next_pocket(going(low, ball).path, table(), ball).pocket, 2);
 }
 
+TEST(AHighBall, ThatRoseOnItsWayDropsWhenItIsTwoRadiiUpAgain) {
+  const Ball ball;
+  const Pocket& pocket = table().pockets[2];
+  const BallState rising{.position = {0.1, pocket.centre.y, 0.03}, .velocity = {-0.7, 0, 0.9}};
+  const Path path = going(rising, ball).path;
+  const PocketEntry entry = next_pocket(path, table(), ball);
+  ASSERT_EQ(entry.pocket, 2);
+  EXPECT_NEAR(at(path, entry.t_s).z, 2 * ball.radius_m, 1e-12);
+  EXPECT_LT((path.v + 2 * entry.t_s * path.half_a).z, 0);
+}
+
 TEST(AHighBall, LeavesTheTableWhereItCrossesTheNose) {
   const Ball& ball = table().object_ball;
   const BallState high{.position = {0.1, 0.5, 0.06}, .velocity = {-2, 0, 1}};
