@@ -11,9 +11,10 @@
 /// at the cloth, each against its own slip: compression until v.c = 0 with work W, then restitution
 /// until e^2 W has been given back. The answer scales with speed.
 ///
-/// On the bed the slips turn, stop and stick, and are integrated (nose_impact.h), to better than
-/// 1e-4 of the incoming speed; tests/engine/cushion_test.cpp compares with plain steps. In the air
-/// the one slip keeps its direction, and the answer is in closed form.
+/// On the bed the slips turn, stop and stick, and are integrated (nose_impact.h), to 2e-5
+/// of the incoming speed, so that a ball stops within 0.1 ms of where the exact solution stops it
+/// (tests/independent/ compares with a general-purpose solver). In the air the one slip keeps its
+/// direction, and the answer is in closed form.
 ///
 /// Source: Mathavan, Jackson and Parkin, Proc. IMechE C 224 (2010) 1863; docs/physics.md, E1.
 namespace ahead::engine {

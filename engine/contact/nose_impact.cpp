@@ -36,7 +36,7 @@ struct Impact {
 constexpr double own = 3.5;  ///< slip by a unit push at the same contact, where nothing hinders it
 
 /// Slip below which a contact counts as not slipping, as a share of the closing speed.
-constexpr double stuck = 5e-5;
+constexpr double stuck = 1e-5;
 /// Slip that has no direction of its own.
 constexpr double none = 1e-9;
 
@@ -131,7 +131,7 @@ inline Slips rate_of(const Impact& hit, const Slips& now, Sticks sticks) {
 
 /// A slip that turns may change by about this share of itself in one step, so that the turning of
 /// its direction, which quickens as it dies, stays resolved.
-constexpr double largest_turn = 0.5;
+constexpr double largest_turn = 0.25;
 /// One that dies along its own line may lose this share: no step jumps over its stop.
 constexpr double largest_loss = 0.75;
 /// Sine of the angle between a slip and its change up to which it keeps its line.

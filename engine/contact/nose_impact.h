@@ -44,7 +44,7 @@ struct Impulses {
 [[nodiscard]] Slips slips_at_nose(const BallState& state, const Ball& ball, Vec2 toward, Tilt tilt);
 
 /// The whole impact, compression and restitution, of a ball that closes at 1 m/s (the impact
-/// scales with speed) with the slips `first`. Converged to better than 1e-4.
+/// scales with speed) with the slips `first`. Converged to 2e-5.
 [[nodiscard]] Impulses nose_impulses(const Slips& first, Tilt tilt, const Cushion& cushion,
                                      const Cloth& cloth);
 

@@ -26,7 +26,7 @@ struct Guest {
 const std::vector<Guest> guests{
     {"nlohmann/", {"formats"}}, {"fmt/", {"formats", "lesson", "cli"}},
     {"tbb/", {"coach"}},        {"oneapi/", {"coach"}},
-    {"CLI/", {"cli"}},
+    {"CLI/", {"cli"}},          {"boost/", {"tests"}},
 };
 
 /// The engine reads no file, no clock and no thread.
@@ -164,7 +164,8 @@ INSTANTIATE_TEST_SUITE_P(
         Case{"threads", "formats/plan.cpp", "#include <tbb/parallel_for.h>"},
         Case{"options", "lesson/pack.cpp", "#include <CLI/CLI.hpp>"},
         Case{"clock", "engine/simulate/simulate.cpp", "#include <chrono>"},
-        Case{"stranger", "coach/plan/plan.h", "#include <boost/any.hpp>"},
+        Case{"tests_only", "engine/motion/motion.cpp", "#include <boost/numeric/odeint.hpp>"},
+        Case{"stranger", "coach/plan/plan.h", "#include <gsl/span>"},
         Case{"blanks", "engine/geometry/vec.h", R"(  #  include  "cli/main.h"  // why)"}),
     id_of);
 

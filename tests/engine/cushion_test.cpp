@@ -1,9 +1,6 @@
 #include "engine/contact/cushion.h"
 
-#include <algorithm>
 #include <cmath>
-#include <cstdio>
-#include <numbers>
 
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
@@ -11,124 +8,21 @@
 #include "engine/motion/motion.h"
 #include "tests/support/any.h"
 #include "tests/support/dice.h"
-#include "tests/support/plain_cushion.h"
+#include "tests/support/random_impact.h"
 
-// The published values are in tests/published/cushion_rows.cpp.
+// The published values are in tests/published/cushion_rows.cpp, the comparison with an independent
+// solution of the equations in tests/independent/cushion_test.cpp.
 namespace ahead::engine {
 namespace {
 
+using test::after;
+using test::closing_mps;
 using test::Dice;
+using test::difference;
+using test::Impact;
+using test::nose_direction;
+using test::random_impact;
 using test::any::between;
-
-struct Impact {
-  BallState before;
-  Ball ball;
-  Vec3 to_nose;
-  Support support = Support::bed;
-  Cushion cushion;
-  Cloth cloth;
-};
-
-BallState after(const Impact& i) {
-  return rebounded(i.before, i.ball, i.to_nose, i.support, i.cushion, i.cloth);
-}
-
-double closing_mps(const Impact& i) { return dot(i.before.velocity, i.to_nose); }
-
-Vec3 nose_direction(double around_rad, double sin_theta) {
-  return lift(std::sqrt(1 - sin_theta * sin_theta) * direction(around_rad), sin_theta);
-}
-
-/// Any approach: square to shallow, any spin that a ball can bring, on the bed or in the air.
-Impact random_impact(Dice& dice, Support support) {
-  constexpr double pi = std::numbers::pi;
-  Impact i{.ball = {.radius_m = dice.between(0.0235, 0.029), .mass_kg = dice.between(0.09, 0.17)}};
-  i.support = support;
-  const double towards = dice.between(-pi, pi);
-  const double sin_theta =
-      support == Support::bed ? dice.between(0.2, 0.42) : dice.between(-0.95, 0.5);
-  i.to_nose = nose_direction(towards, sin_theta);
-  const double v = dice.between(0.3, 4);
-  i.before.position = {0, 0, i.ball.radius_m};
-  i.before.velocity = lift(v * direction(towards + dice.between(-1.45, 1.45)));
-  if (support == Support::air) i.before.velocity.z = dice.between(-2, 2);
-  const double turn = 1.5 * v / i.ball.radius_m;
-  i.before.spin = {dice.between(-turn, turn), dice.between(-turn, turn), dice.between(-turn, turn)};
-  i.cushion = {.restitution = dice.between(0.7, 0.98), .friction = dice.between(0.05, 0.3)};
-  i.cloth.sliding = dice.between(0.1, 0.3);
-  return i;
-}
-
-/// Largest difference in any component, spin as surface speed, as a share of the incoming speed.
-double difference(const BallState& a, const BallState& b, const Impact& i) {
-  const Vec3 v = a.velocity - b.velocity;
-  const Vec3 w = i.ball.radius_m * (a.spin - b.spin);
-  return std::max({std::abs(v.x), std::abs(v.y), std::abs(v.z), std::abs(w.x), std::abs(w.y),
-                   std::abs(w.z)}) /
-         norm(i.before.velocity);
-}
-
-double worst_against_plain_steps(Support support, std::uint64_t seed, int impacts) {
-  Dice dice(seed);
-  double worst = 0;
-  for (int k = 0; k < impacts;) {
-    const Impact i = random_impact(dice, support);
-    // Far slower along the nose's normal than across it, the share would measure nothing.
-    if (closing_mps(i) < 0.05 * norm(i.before.velocity)) continue;
-    ++k;
-    const BallState plain = test::rebounded_in_plain_steps(i.before, i.ball, i.to_nose, i.support,
-                                                           i.cushion, i.cloth, 100'000);
-    const double d = difference(after(i), plain, i);
-    EXPECT_LT(d, 1e-4) << "impact " << k;
-    worst = std::max(worst, d);
-  }
-  std::printf("largest difference from plain steps: %.2g of the incoming speed\n", worst);
-  return worst;
-}
-
-TEST(ACushion, OnTheBedAgreesWithAHundredThousandPlainSteps) {
-  EXPECT_LT(worst_against_plain_steps(Support::bed, 1, 250), 1e-4);
-}
-
-TEST(ACushion, InTheAirAgreesWithAHundredThousandPlainSteps) {
-  EXPECT_LT(worst_against_plain_steps(Support::air, 2, 150), 1e-4);
-}
-
-// The nose stops slipping, holds for a while, and breaks loose again during the same impact.
-TEST(ACushion, ThatHoldsTheBallOnlyForAWhileAgreesWithPlainSteps) {
-  struct Approach {
-    double from_square_rad, k, side;
-  };
-  for (const Approach a : {Approach{0.496, -0.512, -0.355}, Approach{-0.519, -0.410, 0.388},
-                           Approach{0.495, -0.492, -0.534}}) {
-    Impact i{.ball = {.radius_m = 0.0238, .mass_kg = 0.094}};
-    const double R = i.ball.radius_m;
-    i.to_nose = nose_direction(0, (0.03226 - R) / R);
-    const Vec2 way = direction(a.from_square_rad);
-    i.before = {.position = {0, 0, R},
-                .velocity = lift(way),
-                .spin = lift((a.k / R) * left_of(way), a.side / R)};
-    const BallState plain = test::rebounded_in_plain_steps(i.before, i.ball, i.to_nose, i.support,
-                                                           i.cushion, i.cloth, 100'000);
-    EXPECT_LT(difference(after(i), plain, i), 1e-4) << a.from_square_rad;
-  }
-}
-
-// A hundred steps, the paper's number, are far off: the comparison above can tell.
-TEST(ACushion, IsFarFromAHundredPlainSteps) {
-  Dice dice(3);
-  double worst = 0;
-  for (int k = 0; k < 50; ++k) {
-    const Impact i = random_impact(dice, Support::bed);
-    if (closing_mps(i) < 0.05 * norm(i.before.velocity)) continue;
-    worst = std::max(
-        worst, difference(after(i),
-                          test::rebounded_in_plain_steps(i.before, i.ball, i.to_nose, i.support,
-                                                         i.cushion, i.cloth, 100),
-                          i));
-  }
-  EXPECT_GT(worst, 1e-3);
-}
 
 // Random impacts for the properties, from one number.
 Impact any_impact() {
