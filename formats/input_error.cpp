@@ -272,6 +272,14 @@ InputError absurd_density(Where where, double density_gpcm3) {
                "accepted");
 }
 
+InputError nap_too_strong(Where where, double nap, double rolling) {
+  return error(std::move(where),
+               fmt::format("a nap of {:.6g} pulls more than half as hard as the rolling resistance "
+                           "of {:.6g} holds back",
+                           nap, rolling),
+               fmt::format("give at most {:.6g}, or 0 for worsted cloth", rolling / 2));
+}
+
 InputError rail_without_length(Where where) {
   return error(std::move(where), "the two ends of the segment are the same point",
                "remove the segment or correct an end");

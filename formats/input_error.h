@@ -88,6 +88,7 @@ InputError too_narrow(Where where, double width_mm, double diameter_mm);
 InputError sides_swapped(Where where, double width_mm, double length_mm);
 InputError duplicate_pocket(Where where, std::string_view name);
 InputError absurd_density(Where where, double density_gpcm3);
+InputError nap_too_strong(Where where, double nap, double rolling);
 InputError rail_without_length(Where where);
 InputError arc_without_length(Where where, double from_deg);
 InputError rail_of_no_shape(Where where);

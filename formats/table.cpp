@@ -71,10 +71,12 @@ engine::Ball ball_of(const Field& field) {
 }
 
 engine::Cloth cloth_of(const Field& field) {
-  const Keys keys(field, {"sliding", "rolling", "spin_decay", "bed_restitution", "hop_speed"});
+  const Keys keys(field,
+                  {"sliding", "rolling", "nap", "spin_decay", "bed_restitution", "hop_speed"});
   engine::Cloth cloth;
   cloth.sliding = keys.number_or("sliding", {.least = 0.01, .most = 1}, cloth.sliding);
   cloth.rolling = keys.number_or("rolling", {.least = 0.0005, .most = 0.2}, cloth.rolling);
+  cloth.nap = keys.number_or("nap", {.least = 0, .most = 0.1}, cloth.nap);
   cloth.spin_decay_radps2 = keys.number_or(
       "spin_decay", {.least = 0.1, .most = 200, .unit = "rad/s^2"}, cloth.spin_decay_radps2);
   cloth.bed_restitution =
@@ -227,6 +229,7 @@ ordered_json json_of(const engine::Table& table) {
                    {"object", json_of_ball(table.object_ball)}};
   json["cloth"] = {{"sliding", coefficient(cloth.sliding)},
                    {"rolling", coefficient(cloth.rolling)},
+                   {"nap", coefficient(cloth.nap)},
                    {"spin_decay", coefficient(cloth.spin_decay_radps2)},
                    {"bed_restitution", coefficient(cloth.bed_restitution)},
                    {"hop_speed", coefficient(cloth.hop_speed_mps)}};

@@ -58,6 +58,9 @@ void check_table(const engine::Table& table, const Where& where) {
   check_pockets(table, at(where, "/pockets"));
   check_density(table.cue_ball, at(where, "/balls/cue"));
   check_density(table.object_ball, at(where, "/balls/object"));
+  if (table.cloth.nap > table.cloth.rolling / 2) {
+    refuse(nap_too_strong(at(where, "/cloth/nap"), table.cloth.nap, table.cloth.rolling));
+  }
 }
 
 }  // namespace ahead::formats

@@ -21,8 +21,8 @@ std::optional<Contact> first_contact(const Table& table, Vec2 cue, Vec2 object,
   BallState state{.position = engine::lift(cue, table.cue_ball.radius_m)};
   state = engine::struck(state, strike, table.cue_ball, table.cue, table.cloth);
   double t_s = 0;
-  // Slide, roll, and perhaps some hops before them.
-  constexpr int most_phases = 12;
+  // Slide, roll (on nap a chain of phases), and perhaps some hops before them.
+  constexpr int most_phases = 1000;
   for (int i = 0; i < most_phases; ++i) {
     const Phase phase = engine::phase_of(state, table.cue_ball);
     if (phase == Phase::rest || phase == Phase::spinning) return std::nullopt;
@@ -57,6 +57,20 @@ double passes_by_m(const Table& table, const BallState& object, Vec2 target) {
         engine::phase_duration_s(Phase::sliding, object, table.object_ball, table.cloth);
     rolling =
         engine::at_phase_end(Phase::sliding, object, table.object_ball, table.cloth, slides_s);
+  }
+  // On nap the line bends: from stride to stride until the target is abreast.
+  while (table.cloth.nap > 0 && engine::phase_of(rolling, table.object_ball) == Phase::rolling) {
+    const double lasts_s =
+        engine::phase_duration_s(Phase::rolling, rolling, table.object_ball, table.cloth);
+    const BallState next =
+        engine::at_phase_end(Phase::rolling, rolling, table.object_ball, table.cloth, lasts_s);
+    const Vec2 chord = engine::plan(next.position - rolling.position);
+    const Vec2 to_target = target - engine::plan(rolling.position);
+    if (engine::dot(to_target, chord) <= engine::dot(chord, chord)) {
+      return engine::cross(to_target, engine::unit(chord));
+    }
+    if (engine::norm(engine::plan(next.velocity)) == 0) break;
+    rolling = next;
   }
   const Vec2 along = engine::unit(engine::plan(rolling.velocity));
   return engine::cross(target - engine::plan(rolling.position), along);

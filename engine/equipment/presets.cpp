@@ -46,7 +46,8 @@ Table english(std::string_view id, double width_m, double length_m) {
       "assumption: jaw radius 40 mm (corner) and 25 mm (middle); no figure is published",
       "assumption: corner fall where the projected noses cross, middle fall on the nose line",
       "assumption: the fall circle is as wide as the pocket",
-      "assumption: rolling resistance 0.014 for napped cloth; the nap's direction is not modelled",
+      "assumption: rolling resistance 0.014 for napped cloth",
+      "cloth.nap 0: napped cloth pulls up the table, but nobody has published how hard; measure it",
       "baulk line at one fifth of the length, spot at three quarters: federation rules",
   };
   return with_outline(std::move(table), rounded_outline(width_m, length_m,
@@ -134,6 +135,7 @@ Table snooker_12ft() {
       "assumption: pockets 85 mm (corner) and 90 mm (middle) wide; templates are not public",
       "assumption: jaw radius 80 mm (corner) and 55 mm (middle)",
       "sliding 0.212 and rolling 0.0126: Mathavan, Jackson and Parkin (2009), from memory",
+      "cloth.nap 0: napped cloth pulls up the table, but nobody has published how hard; measure it",
   };
   return with_outline(std::move(table), rounded_outline(width_m, length_m,
                                                         {.corner_width_at_fall_m = 0.085,

@@ -13,6 +13,9 @@ struct Cloth {
   double spin_decay_radps2 = 10;  ///< decay of the spin about the vertical
   double bed_restitution = 0.50;  ///< landing on the bed
   double hop_speed_mps = 0.15;    ///< vertical speed below which a ball stays down
+  /// The nap's pull on a rolling ball, up the table (+y), as a share of its weight; at most half of
+  /// `rolling`. Zero for worsted cloth, which has no nap.
+  double nap = 0;
 
   friend bool operator==(const Cloth&, const Cloth&) = default;
 };

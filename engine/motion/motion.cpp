@@ -5,6 +5,8 @@
 #include <cmath>
 #include <limits>
 
+#include "engine/motion/nap.h"
+
 namespace ahead::engine {
 namespace {
 
@@ -38,6 +40,7 @@ double phase_duration_s(Phase phase, const BallState& state, const Ball& ball, c
     case Phase::sliding:
       return 2.0 * norm(slip(state, ball)) / (7.0 * cloth.sliding * gravity_mps2);
     case Phase::rolling:
+      if (cloth.nap > 0) return stride_over_nap(plan(state.velocity), cloth).lasts_s;
       return norm(plan(state.velocity)) / (cloth.rolling * gravity_mps2);
     case Phase::spinning:
       return std::abs(state.spin.z) / cloth.spin_decay_radps2;
@@ -57,6 +60,8 @@ Vec3 acceleration(Phase phase, const BallState& state, const Ball& ball, const C
     case Phase::sliding:
       return lift(-cloth.sliding * gravity_mps2 * unit(slip(state, ball)));
     case Phase::rolling:
+      if (cloth.nap > 0)
+        return lift(stride_over_nap(plan(state.velocity), cloth).acceleration_mps2);
       return lift(-cloth.rolling * gravity_mps2 * unit(plan(state.velocity)));
     case Phase::airborne:
       return {0, 0, -gravity_mps2};
@@ -101,6 +106,9 @@ BallState at_phase_end(Phase phase, const BallState& state, const Ball& ball, co
     }
     case Phase::rolling:
       end.velocity = {};
+      if (cloth.nap > 0) {
+        end.velocity = lift(stride_over_nap(plan(state.velocity), cloth).ends_mps);
+      }
       return with_rolling_spin(end, ball);
     case Phase::spinning:
       end.spin = {};

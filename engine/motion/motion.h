@@ -11,6 +11,8 @@
 /// straight line, slowing at mu_r g, with spin tied to speed. Airborne: free flight. In each, the
 /// spin about the vertical decays by itself on the cloth. Nothing is integrated.
 ///
+/// On napped cloth a roll across the nap bends, and is a chain of phases: see nap.h.
+///
 /// Source: rigid-body theory after Coriolis (1835); docs/physics.md, B1 to B4.
 /// Frame and units: SI, z up. Pure functions, no failure, no allocation.
 namespace ahead::engine {
@@ -36,15 +38,17 @@ inline constexpr double stopped_mps = 1e-6;
 [[nodiscard]] Phase phase_of(const BallState& state, const Ball& ball);
 
 /// How long the phase lasts if nothing is met, s. Infinite for rest.
-/// Sliding 2|u| / (7 mu g); rolling |v| / (mu_r g); spinning |w_z| / alpha; airborne until z = R.
+/// Sliding 2|u| / (7 mu g); rolling |v| / (mu_r g), on nap until the next phase of the roll;
+/// spinning |w_z| / alpha; airborne until z = R.
 [[nodiscard]] double phase_duration_s(Phase phase, const BallState& state, const Ball& ball,
                                       const Cloth& cloth);
 
-/// Acceleration of the centre, constant within a phase, m/s^2.
+/// Acceleration of the centre, constant within the phase that begins as `state`, m/s^2.
 [[nodiscard]] Vec3 acceleration(Phase phase, const BallState& state, const Ball& ball,
                                 const Cloth& cloth);
 
-/// The ball `t_s` later in the same phase. Requires 0 <= t_s <= phase_duration_s(...).
+/// The ball `t_s` later in the phase that begins as `state`. Requires 0 <= t_s <=
+/// phase_duration_s(...).
 [[nodiscard]] BallState advance(Phase phase, const BallState& state, const Ball& ball,
                                 const Cloth& cloth, double t_s);
 

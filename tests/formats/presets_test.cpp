@@ -63,6 +63,20 @@ TEST(ATable, WithoutPhysicsTakesTheDefaults) {
   EXPECT_EQ(read.cue, engine::Cue{});
 }
 
+TEST(ATable, KeepsItsNap) {
+  engine::Table table = engine::table_preset("english-7ft").value();
+  table.cloth.nap = 0.00235;
+  EXPECT_EQ(read_table(write_table(table), "f").value().cloth, table.cloth);
+}
+
+TEST(ATable, MayHaveANapOfHalfItsRollingResistanceAndNoMore) {
+  engine::Table table = engine::table_preset("english-7ft").value();
+  table.cloth.nap = table.cloth.rolling / 2;
+  EXPECT_TRUE(read_table(write_table(table), "f").has_value());
+  table.cloth.nap = table.cloth.rolling;
+  EXPECT_EQ(read_table(write_table(table), "f").error().place, "/cloth/nap");
+}
+
 TEST(ATable, KeepsItsPocketsInOneOrder) {
   engine::Table table = engine::table_preset("english-7ft").value();
   const auto in_order = table.pockets;

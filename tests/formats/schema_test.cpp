@@ -152,8 +152,9 @@ const std::set<std::string> beyond_schemas{
     "layout-overlap-cue-ball-last", "layout-snooker-red-to-play", "layout-snooker-yellow-by-number",
     "layout-two-cue-balls", "layout-unknown-table", "layout-with-bad-table", "strike-miscue",
     "strike-miscue-by-both", "table-arc-without-length", "table-density",
-    "table-density-of-cue-ball", "table-nose-too-high", "table-nose-too-low", "table-pocket-twice",
-    "table-rail-without-length", "table-sides-swapped", "table-too-narrow",
+    "table-density-of-cue-ball", "table-nap-too-strong", "table-nose-too-high",
+    "table-nose-too-low", "table-pocket-twice", "table-rail-without-length", "table-sides-swapped",
+    "table-too-narrow",
     // Two entries of one name are one to a parser that does not look.
     "layout-duplicate-key", "layout-duplicate-key-in-ball"};
 

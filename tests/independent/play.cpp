@@ -224,6 +224,7 @@ void Playing::operator()(const State& x, State& rate, double /*t*/) const {
       twist.y = rate_of_spin * e.x;
     } else if (law.mode == Mode::rolling) {
       push = lift(-cloth.rolling * g_mps2 * continued(plan(v), law.along));
+      push.y += cloth.nap * g_mps2;
       twist.x = -push.y / R;
       twist.y = push.x / R;
     }

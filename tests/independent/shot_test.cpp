@@ -52,13 +52,18 @@ std::vector<engine::BallState> struck(const RandomShot& random, const engine::Ta
   return states;
 }
 
-/// Whether a millionth more speed of the cue ball moves an end by as much as is asked. A ball that
-/// rattles on the points of a pocket multiplies what differs by thousands.
+/// Whether a millionth more speed of the cue ball moves an end or an event by as much as is asked.
+/// A ball that rattles on the points of a pocket multiplies what differs by thousands, and one that
+/// all but stops before it meets another has no exact time of meeting.
 bool on_a_knife_edge(const engine::Playfield& field, std::vector<engine::BallState> states,
                      const Shot& shot) {
   states[0].velocity = (1 + 1e-6) * states[0].velocity;
   states[0].spin = (1 + 1e-6) * states[0].spin;
   const Shot other = simulate_from(field, states);
+  if (other.events.size() != shot.events.size()) return true;
+  for (std::size_t k = 0; k < shot.events.size(); ++k) {
+    if (std::abs(other.events[k].t_s - shot.events[k].t_s) > asked_s) return true;
+  }
   for (std::size_t ball = 0; ball < shot.endings.size(); ++ball) {
     if (norm(other.endings[ball].position - shot.endings[ball].position) > asked_m) return true;
   }
@@ -69,14 +74,24 @@ struct Trial {
   const char* table;
   std::uint64_t seed;
   int shots;
+  double nap = 0;
+  double within_s = asked_s;
 };
 
-void PrintTo(const Trial& trial, std::ostream* out) { *out << trial.table; }
+void PrintTo(const Trial& trial, std::ostream* out) {
+  *out << trial.table << (trial.nap > 0 ? " with nap" : "");
+}
+
+engine::Table table_of(const Trial& trial) {
+  engine::Table table = *engine::table_preset(trial.table);
+  table.cloth.nap = trial.nap;
+  return table;
+}
 
 class TheEngine : public ::testing::TestWithParam<Trial> {};
 
 TEST_P(TheEngine, AgreesWithASolverOfDifferentialEquations) {
-  const engine::Playfield field(*engine::table_preset(GetParam().table));
+  const engine::Playfield field(table_of(GetParam()));
   Dice dice(GetParam().seed);
   double worst_m = 0;
   double worst_s = 0;
@@ -106,7 +121,7 @@ TEST_P(TheEngine, AgreesWithASolverOfDifferentialEquations) {
       ASSERT_EQ(theirs.ball, ours.ball) << said;
       ASSERT_EQ(theirs.other, ours.other) << said;
       const double off_s = std::abs(theirs.t_s - ours.t_s);
-      EXPECT_LT(off_s, asked_s) << said;
+      EXPECT_LT(off_s, GetParam().within_s) << said;
       worst_s = std::max(worst_s, off_s);
     }
     for (std::size_t ball = 0; ball < shot.endings.size(); ++ball) {
@@ -115,17 +130,20 @@ TEST_P(TheEngine, AgreesWithASolverOfDifferentialEquations) {
       worst_m = std::max(worst_m, off_m);
     }
   }
-  EXPECT_LT(knife_edges, compared / 50);
+  EXPECT_LE(knife_edges, compared / 30);
   std::printf("%d shots with %d contacts, largest differences %.2g m and %.2g s; %d left out\n",
               compared, contacts_met, worst_m, worst_s, knife_edges);
 }
 
+// On nap slow balls run for longer and drift, so that times are less sharp.
 INSTANTIATE_TEST_SUITE_P(On, TheEngine,
                          ::testing::Values(Trial{"english-7ft", 501, 300},
-                                           Trial{"american-9ft", 502, 100}),
+                                           Trial{"american-9ft", 502, 100},
+                                           Trial{"english-7ft", 503, 100, 0.002, 1e-3}),
                          [](const auto& row) {
                            std::string name(row.param.table);
                            std::ranges::replace(name, '-', '_');
+                           if (row.param.nap > 0) name += "_with_nap";
                            return name;
                          });
 

@@ -16,6 +16,7 @@ struct Table {
   const char* id;
   std::uint64_t seed;
   int shots;
+  double nap = 0;
 };
 
 void PrintTo(const Table& table, std::ostream* out) { *out << table.id; }
@@ -23,7 +24,9 @@ void PrintTo(const Table& table, std::ostream* out) { *out << table.id; }
 class TheEnergyOfAllBalls : public ::testing::TestWithParam<Table> {};
 
 TEST_P(TheEnergyOfAllBalls, NeverRises) {
-  const engine::Playfield field(*engine::table_preset(GetParam().id));
+  engine::Table table = *engine::table_preset(GetParam().id);
+  table.cloth.nap = GetParam().nap;
+  const engine::Playfield field(table);
   Dice dice(GetParam().seed);
   double worst = -1;
   for (int i = 0; i < GetParam().shots; ++i) {
@@ -41,10 +44,12 @@ TEST_P(TheEnergyOfAllBalls, NeverRises) {
 INSTANTIATE_TEST_SUITE_P(On, TheEnergyOfAllBalls,
                          ::testing::Values(Table{"english-7ft", 101, 6000},
                                            Table{"american-9ft", 102, 3000},
-                                           Table{"english-7ft-match", 103, 2000}),
+                                           Table{"english-7ft-match", 103, 2000},
+                                           Table{"english-7ft", 104, 200, 0.007}),
                          [](const auto& row) {
                            std::string name(row.param.id);
                            std::ranges::replace(name, '-', '_');
+                           if (row.param.nap > 0) name += "_with_nap";
                            return name;
                          });
 
