@@ -10,7 +10,7 @@
 namespace ahead::engine {
 namespace {
 
-constexpr std::size_t intervals = 512;
+constexpr std::size_t intervals = 1024;
 
 /// Slip up the nose of a rolling ball that closes at 1 m/s.
 double slip_up(Tilt tilt) { return -(1 + tilt.sin) / tilt.cos; }

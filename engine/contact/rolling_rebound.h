@@ -11,7 +11,7 @@
 /// at any angle, speed and side, lie on one curve. Most balls that reach a cushion roll.
 ///
 /// The curve is sampled by nose_impulses() and read by straight lines in between; it agrees with
-/// rebounded() to 2e-5 of the incoming speed (tests/engine/rolling_rebound_test.cpp).
+/// rebounded() to 5e-6 of the incoming speed (tests/engine/rolling_rebound_test.cpp).
 namespace ahead::engine {
 
 class RollingRebound {
