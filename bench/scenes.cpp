@@ -7,7 +7,6 @@
 #include <cstdlib>
 #include <memory>
 #include <numbers>
-#include <optional>
 #include <utility>
 
 #include "bench/english.h"
@@ -26,7 +25,11 @@ struct Played {
   engine::Strike strike;
 };
 
-engine::Shot play(const Played& played) { return simulate(english(), played.balls, played.strike); }
+/// One memory for all shots, as a planner keeps it; it is used on one thread.
+const engine::Shot& play(const Played& played) {
+  static engine::Simulation simulation(english());
+  return simulation.play(played.balls, played.strike);
+}
 
 Scene scene_of(std::vector<Played> shots) {
   const std::size_t count = shots.size();
@@ -127,7 +130,7 @@ Scene break_shot() {
   }
   const Vec2 line = balls[1] - balls[0];
   const Played p{balls, {.aim_rad = angle_rad(line), .cue_speed_mps = 5.5}};
-  const engine::Shot shot = play(p);
+  const engine::Shot& shot = play(p);
   std::size_t moved = 0;
   for (std::size_t i = 1; i < balls.size(); ++i) {
     moved += norm(plan(shot.endings[i].position) - balls[i]) > 0.02 ? 1 : 0;
@@ -152,21 +155,21 @@ Scene leave_grid() {
   require(way != ways.end() && way->blockers == 0, "the ball of the grid goes");
 
   const auto played = [balls = first_of_spread(6),
-                       gates = way->gates](engine::Strike touch) -> std::optional<engine::Shot> {
+                       gates = way->gates](engine::Strike touch) -> const engine::Shot* {
     const engine::Table& table = english().table();
     const auto level = coach::aim_through(table, balls[0], balls[ball], gates, touch);
-    if (!level) return std::nullopt;
+    if (!level) return nullptr;
     touch.aim_rad = level->aim.strike.aim_rad;
     touch.elevation_rad =
         coach::least_elevation_rad(table, balls[0], std::span(balls).subspan(1), touch);
     const auto raised = coach::aim_through(table, balls[0], balls[ball], gates, touch);
-    if (!raised) return std::nullopt;
-    return play({balls, raised->aim.strike});
+    if (!raised) return nullptr;
+    return &play({balls, raised->aim.strike});
   };
   // A touch that cannot reach the ball costs less than a shot, and would flatter the rate.
   auto touches = grid_of_touches();
   std::erase_if(touches, [&](const auto& touch) {
-    const auto shot = played(touch);
+    const engine::Shot* shot = played(touch);
     return !shot || shot->endings[ball].pocket != pocket;
   });
   require(touches.size() >= 60, "most of the 90 touches pot the ball");
