@@ -239,6 +239,15 @@ InputError miscue(Where where, double offset, double limit) {
                "strike nearer the centre");
 }
 
+InputError stuck_shot(std::string_view file, Names balls, double t_s) {
+  return error(file,
+               fmt::format("the shot does not get on: {:.4f} s after the strike something happens "
+                           "to {} again and again",
+                           t_s, list(balls)),
+               "move a ball a little, or check the table's rails; --trace FILE keeps the shot for "
+               "somebody to look into");
+}
+
 InputError nose_height_off(Where where, double height_mm, double least_mm, double most_mm) {
   return error(std::move(where),
                fmt::format("a nose height of {:.2f} mm does not suit the object balls", height_mm),

@@ -79,8 +79,9 @@ InputError to_play_of_other_rules(Where where, std::string_view to_play, std::st
                                   Names known);
 InputError nothing_to_play(Where where, std::string_view to_play);
 
-// Strikes.
+// Strikes and shots.
 InputError miscue(Where where, double offset, double limit);
+InputError stuck_shot(std::string_view file, Names balls, double t_s);
 
 // Tables.
 InputError nose_height_off(Where where, double height_mm, double least_mm, double most_mm);

@@ -42,6 +42,8 @@ coach::LayoutBall ball_of(const Field& field) {
           .sigma_m = m_of_mm * keys.number_or("sigma_mm", sigma_mm, 0)};
 }
 
+}  // namespace
+
 coach::Layout layout_of(const Field& field, const std::optional<engine::Table>& instead) {
   expect_format(field, layout_format);
   const Keys keys(field, {"format", "table", "rules", "to_play", "balls"});
@@ -68,8 +70,6 @@ coach::Layout layout_of(const Field& field, const std::optional<engine::Table>& 
   check_layout(layout, field.where(), place_of_ball);
   return layout;
 }
-
-}  // namespace
 
 ordered_json json_of(const coach::LayoutBall& ball) {
   ordered_json json = {{"id", ball.id}, {"at", json_of(ball.at)}};

@@ -8,7 +8,6 @@
 #include "formats/values.h"
 
 namespace ahead::formats {
-namespace {
 
 using nlohmann::ordered_json;
 
@@ -31,8 +30,6 @@ engine::Strike strike_of(const Field& field, const engine::Cue& cue) {
   return strike;
 }
 
-}  // namespace
-
 ordered_json json_of(const engine::Strike& strike) {
   return {{"aim_deg", rounded(degrees(strike.aim_rad), kept_decimals)},
           {"elevation_deg", rounded(degrees(strike.elevation_rad), kept_decimals)},
@@ -47,10 +44,12 @@ std::expected<engine::Strike, InputError> read_strike(std::string_view text, std
       text, file, [&](const Field& document) { return strike_of(document, cue); });
 }
 
-std::string write_strike(const engine::Strike& strike) {
+ordered_json whole_json_of(const engine::Strike& strike) {
   ordered_json json = {{"format", strike_format}};
   json.update(json_of(strike));
-  return print_json(json);
+  return json;
 }
+
+std::string write_strike(const engine::Strike& strike) { return print_json(whole_json_of(strike)); }
 
 }  // namespace ahead::formats

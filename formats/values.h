@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string_view>
 
 #include <nlohmann/json_fwd.hpp>
@@ -19,15 +20,23 @@ inline constexpr std::string_view strike_format = "three-ahead.strike/1";
 inline constexpr std::string_view player_format = "three-ahead.player/1";
 inline constexpr std::string_view shot_format = "three-ahead.shot/1";
 inline constexpr std::string_view plan_format = "three-ahead.plan/1";
+inline constexpr std::string_view trace_format = "three-ahead.trace/1";
 
 [[nodiscard]] engine::Table table_of(const Field& field);
 [[nodiscard]] nlohmann::ordered_json json_of(const engine::Table& table);
 /// The preset's name when `table` is that preset, else the whole table.
 [[nodiscard]] nlohmann::ordered_json short_json_of(const engine::Table& table);
 
+/// A strike with its `format` key.
+[[nodiscard]] engine::Strike strike_of(const Field& field, const engine::Cue& cue);
 /// Without the `format` key, as plans hold it.
 [[nodiscard]] nlohmann::ordered_json json_of(const engine::Strike& strike);
+/// With it.
+[[nodiscard]] nlohmann::ordered_json whole_json_of(const engine::Strike& strike);
 
+/// A layout with its `format` key. With `instead`, on that table.
+[[nodiscard]] coach::Layout layout_of(const Field& field,
+                                      const std::optional<engine::Table>& instead = std::nullopt);
 [[nodiscard]] nlohmann::ordered_json json_of(const coach::Layout& layout);
 [[nodiscard]] nlohmann::ordered_json json_of(const coach::LayoutBall& ball);
 [[nodiscard]] nlohmann::ordered_json json_of(const coach::Player& player);

@@ -149,7 +149,8 @@ NoseContact airborne_nose(const Path& path, const NoseLine& nose, double nose_he
     const Vec3 at = position_at(path, t);
     return lift(nearest_on(nose, plan(at)), nose_height_m) - at;
   };
-  double open_s = 0;
+  // A ball that begins inside the nose has no moment of contact: it meets it when it closes.
+  double open_s = norm(to_nose(0)) - radius_m < touching_m ? never : 0;
   double t = 0;
   while (t <= path.duration_s) {
     const Vec3 to = to_nose(t);
@@ -159,6 +160,14 @@ NoseContact airborne_nose(const Path& path, const NoseLine& nose, double nose_he
       for (int i = 0; i < 40 && norm(to_nose(t)) - radius_m < -touching_m && open_s < t; ++i) {
         const double middle = 0.5 * (open_s + t);
         (norm(to_nose(middle)) - radius_m < touching_m ? t : open_s) = middle;
+      }
+      // Down to round-off, so that the contact does not depend on where the search began.
+      for (int i = 0; i < 3; ++i) {
+        const Vec3 here = to_nose(t);
+        const double closing_mps = dot(path.v + 2 * t * path.half_a, unit(here));
+        if (closing_mps < dead_contact_mps) break;
+        t = std::clamp(t + (norm(here) - radius_m) / closing_mps, std::min(open_s, t),
+                       path.duration_s);
       }
       return {t, nearest_on(nose, plan(position_at(path, t)))};
     }
@@ -273,8 +282,16 @@ double next_exit(const Path& path, const NoseLine& nose, const Table& table) {
     if (s >= 0 && s <= segment.length_m) crossing(t);
   }
   for (const NoseArc& arc : nose.arcs) {
-    const double t = time_to_circle(path, arc.centre, arc.radius_m);
-    if (t != never && arc.covers(p + t * v - arc.centre)) crossing(t);
+    // A path may pass beside the arc into its circle and cross the arc on the way out.
+    const Vec2 from = p - arc.centre;
+    const double vv = dot(v, v);
+    const double half = dot(from, v);
+    const double discriminant = half * half - vv * (dot(from, from) - arc.radius_m * arc.radius_m);
+    if (vv == 0 || discriminant < 0) continue;
+    for (const double root : {-std::sqrt(discriminant), std::sqrt(discriminant)}) {
+      const double t = (root - half) / vv;
+      if (arc.covers(from + t * v)) crossing(t);
+    }
   }
   if (v.x < 0) weigh((-outside_m - p.x) / v.x);
   if (v.x > 0) weigh((table.width_m + outside_m - p.x) / v.x);

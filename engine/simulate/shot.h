@@ -63,6 +63,9 @@ struct Shot {
   std::vector<Stretch> stretches;  ///< in the order in which they began
   double settled_s = 0;            ///< when everything has stopped, spin included
   double still_s = 0;              ///< when the last centre stopped
+  /// The balls that were meeting without getting on when the engine gave up, as bits; 0 for a shot
+  /// that ended by itself. The endings then say where the balls were.
+  std::uint32_t stuck = 0;
 
   friend bool operator==(const Shot&, const Shot&) = default;
 };

@@ -17,10 +17,21 @@
 namespace ahead::engine {
 namespace {
 
-/// Events in one shot beyond which the balls are stopped where they are. A break takes a few
-/// hundred; the limit only guards the promise that a shot ends (tests/laws/ says it is not met).
+/// A shot that has this many events within `no_time_s` does not get on, and is given up: the
+/// busiest millisecond of a million shots has some twenty (tests/laws/).
+constexpr std::size_t events_without_progress = 1000;
+constexpr double no_time_s = 1e-3;
+
+/// So is one that has this many in all. A break takes a few hundred.
 constexpr std::size_t most_events = 20000;
 constexpr std::size_t most_balls = 32;
+
+/// Whether the shot is to be given up.
+bool gets_nowhere(const std::vector<Event>& events) {
+  if (events.size() < events_without_progress) return false;
+  const Event& earlier = events[events.size() - events_without_progress];
+  return events.back().t_s - earlier.t_s < no_time_s || events.size() >= most_events;
+}
 
 /// What the ball meets first by itself.
 enum class Own { phase_end, cushion, pocket, exit };
@@ -52,6 +63,16 @@ constexpr Balls bit(int ball) { return Balls{1} << ball; }
 template <typename Visit>
 void for_each(Balls balls, Visit visit) {
   for (; balls != 0; balls &= balls - 1) visit(std::countr_zero(balls));
+}
+
+/// The balls of the last events.
+Balls balls_of_last(const std::vector<Event>& events) {
+  Balls balls = 0;
+  for (std::size_t i = events.size() - events_without_progress; i < events.size(); ++i) {
+    balls |= bit(events[i].ball) | events[i].members;
+    if (events[i].other >= 0) balls |= bit(events[i].other);
+  }
+  return balls;
 }
 
 }  // namespace
@@ -125,6 +146,7 @@ void Simulation::Play::begin(std::span<const BallState> balls) {
   shot.stretches.clear();
   shot.settled_s = 0;
   shot.still_s = 0;
+  shot.stuck = 0;
   for (int i = 0; i < count_; ++i) {
     Course& c = course(i);
     c.state = balls[static_cast<std::size_t>(i)];
@@ -283,22 +305,43 @@ void Simulation::Play::meet(const Meeting& meeting) {
 
 namespace {
 
-/// Moves balls that have sunk into each other apart, back to contact. All the shifts are found
+/// Raises a ball by `height_m`, for which it pays with speed. One that cannot stays down.
+void raise(BallState& state, double height_m) {
+  const Vec2 v = plan(state.velocity);
+  const double left = 1 - 2 * gravity_mps2 * height_m / dot(v, v);
+  if (!(left > 0)) return;
+  state.velocity = lift(std::sqrt(left) * v, state.velocity.z);
+  state.position.z += height_m;
+}
+
+/// Moves balls that have sunk into each other apart, back to contact, on the level, which changes
+/// no energy; only where one is almost right above the other is it raised. All the shifts are found
 /// before any is made, so that the order of listing cannot matter.
 void part(std::span<BallState> states, std::span<const Ball> balls) {
+  constexpr double steep = 25;
   std::array<Vec2, most_balls> shifts;
+  std::array<double, most_balls> rises_m;
   std::fill_n(shifts.begin(), states.size(), Vec2{});
+  std::fill_n(rises_m.begin(), states.size(), 0.0);
   for (std::size_t i = 0; i < states.size(); ++i) {
     for (std::size_t j = i + 1; j < states.size(); ++j) {
       const Vec3 line = states[j].position - states[i].position;
       const double overlap = balls[i].radius_m + balls[j].radius_m - norm(line);
       if (overlap <= 0) continue;
-      const Vec2 shift = (0.5 * overlap) * unit(plan(line));
+      const double level_m = norm(plan(line));
+      if (norm(line) >= steep * level_m) {
+        rises_m[line.z > 0 ? j : i] += overlap;
+        continue;
+      }
+      const Vec2 shift = (0.5 * overlap * norm(line) / level_m) * unit(plan(line));
       shifts[i] = shifts[i] - shift;
       shifts[j] = shifts[j] + shift;
     }
   }
-  for (std::size_t i = 0; i < states.size(); ++i) states[i].position += lift(shifts[i]);
+  for (std::size_t i = 0; i < states.size(); ++i) {
+    states[i].position += lift(shifts[i]);
+    if (rises_m[i] > 0) raise(states[i], rises_m[i]);
+  }
 }
 
 }  // namespace
@@ -402,7 +445,11 @@ void Simulation::Play::run(std::span<const BallState> balls, bool struck) {
   }
   for_each(busy_, [&](int i) { look_ahead(i); });
 
-  while (busy_ != 0 && shot.events.size() < most_events) {
+  while (busy_ != 0) {
+    if (gets_nowhere(shot.events)) {
+      shot.stuck = balls_of_last(shot.events);
+      break;
+    }
     const int own = earliest_own();
     // At equal times balls first, then cushions.
     const Meeting meeting = earliest_meeting();

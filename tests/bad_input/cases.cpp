@@ -8,6 +8,7 @@
 #include "formats/player.h"
 #include "formats/strike.h"
 #include "formats/table.h"
+#include "formats/trace.h"
 #include "tests/support/text_of.h"
 
 namespace ahead::test {
@@ -44,6 +45,7 @@ std::optional<formats::InputError> refusal(const std::string& kind, const std::s
   if (kind == "strike") return error_of(formats::read_strike(text, file, engine::Cue{}));
   if (kind == "player") return error_of(formats::read_player(text, file));
   if (kind == "table") return error_of(formats::read_table(text, file));
+  if (kind == "trace") return error_of(formats::read_trace(text, file));
   throw std::invalid_argument("no reader for " + kind);
 }
 

@@ -12,7 +12,7 @@ namespace ahead::test {
 
 struct BadInput {
   std::string name;
-  std::string kind;  ///< layout, strike, player or table
+  std::string kind;  ///< layout, strike, player, table or trace
   std::string text;
   std::string expected;  ///< without the new line at its end
 };

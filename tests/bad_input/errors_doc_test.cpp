@@ -2,6 +2,7 @@
 #include <regex>
 #include <sstream>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include <gtest/gtest.h>
@@ -63,6 +64,8 @@ std::vector<std::string> other_messages() {
   messages.push_back(line(run_program({"schema", "lay-out"}).err));
   messages.push_back(line(run_program({"player", "clubb"}).err));
   messages.push_back(formats::one_line(formats::out_of_means("std::bad_alloc")));
+  const std::vector<std::string_view> balls{"cue", "red-1"};
+  messages.push_back(formats::one_line(formats::stuck_shot("layout.json", balls, 0.1)));
   return messages;
 }
 

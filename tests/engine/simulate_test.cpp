@@ -11,6 +11,7 @@
 #include "engine/equipment/presets.h"
 #include "engine/motion/motion.h"
 #include "tests/support/shot_facts.h"
+#include "tests/support/slot.h"
 
 // Properties that hold for every shot are in tests/laws/.
 namespace ahead::engine {
@@ -87,6 +88,45 @@ TEST(AShot, JumpedOverTheRailIsOffTheTable) {
       simulate(field(), balls, {.aim_rad = 0.1, .elevation_rad = 0.75, .cue_speed_mps = 4.5});
   EXPECT_EQ(count_of(shot, EventKind::off_table), 1);
   EXPECT_TRUE(shot.endings[0].off_table);
+}
+
+// Thrown so that it comes down through the height at which a pocket takes it, 2R, at the centre.
+TEST(AFlyingBall, DropsIntoThePocketThatItComesDownOver) {
+  const double R = table().cue_ball.radius_m;
+  const Pocket& pocket = table().pockets[0];
+  const Vec3 velocity{-1.2, -1.2, 1.6};
+  const double falls_s =
+      (velocity.z + std::sqrt(velocity.z * velocity.z - 2 * gravity_mps2 * R)) / gravity_mps2;
+  const Vec2 from = pocket.centre - falls_s * plan(velocity);
+
+  const std::array<BallState, 1> balls{{{.position = lift(from, R), .velocity = velocity}}};
+  const Shot shot = simulate_from(field(), balls);
+
+  EXPECT_EQ(kinds(shot), std::vector{EventKind::pot});
+  EXPECT_EQ(shot.endings[0].pocket, 0);
+  EXPECT_NEAR(shot.events[0].t_s, falls_s, 1e-12);
+}
+
+TEST(ABall, ThatComesDownBesideTheNoseAndBeginsInsideItGetsOffIt) {
+  const std::array<BallState, 1> balls{{{.position = {0.022645, 0.4574, 0.039479}}}};
+  const Shot shot = simulate_from(field(), balls);
+  EXPECT_EQ(shot.stuck, 0U);
+  EXPECT_NEAR(shot.endings[0].position.z, table().cue_ball.radius_m, 1e-12);
+}
+
+TEST(AShot, ThatDoesNotGetOnIsGivenUpAndNamesTheBall) {
+  const Playfield slot(test::table_with_slot());
+  const double R = slot.table().object_ball.radius_m;
+  const std::array<Vec2, 3> balls{test::in_the_slot, Vec2{0.2, 0.4}, Vec2{0.2, 0.4 + 2 * R}};
+  const Shot shot = simulate(slot, balls, test::across_the_slot());
+  EXPECT_EQ(shot.stuck, 1U);
+  EXPECT_LT(shot.settled_s, 0.01);
+  EXPECT_TRUE(shot.endings[0].on_table());
+}
+
+TEST(AShot, ThatEndsByItselfIsNotGivenUp) {
+  const std::array<Vec2, 1> balls{{{0.4572, 0.4}}};
+  EXPECT_EQ(simulate(field(), balls, {.aim_rad = 1, .cue_speed_mps = 4}).stuck, 0U);
 }
 
 TEST(ABall, FrozenToACushionIsPlayedAwayWithoutMeetingIt) {

@@ -9,6 +9,8 @@
 #include "formats/player.h"
 #include "formats/strike.h"
 #include "formats/table.h"
+#include "formats/trace.h"
+#include "tests/formats/played.h"
 #include "tests/support/text_of.h"
 
 // The files from which the fuzzers start, and those in which they found a fault: fuzz/corpus/.
@@ -53,11 +55,24 @@ void expect_round_trips(std::string_view kind, const Read& read, const Write& wr
   EXPECT_GT(read_count, 0);
 }
 
+std::expected<Trace, InputError> read_own_trace(std::string_view text, std::string_view file) {
+  auto trace = read_trace(text, file);
+  if (trace) {
+    trace->layout.table = read_table(write_table(trace->layout.table), file).value();
+  }
+  return trace;
+}
+
+std::string write_played_trace(const Trace& trace) {
+  return write_trace(trace, test::played(trace.layout, trace.strike));
+}
+
 TEST(EveryFileOfAFuzzer, IsRefusedOrReadWrittenAndReadAgainTheSame) {
   expect_round_trips("layout", read_own_layout, write_layout);
   expect_round_trips("strike", read_house_strike, write_strike);
   expect_round_trips("player", read_player, write_player);
   expect_round_trips("table", read_table, write_table);
+  expect_round_trips("trace", read_own_trace, write_played_trace);
 }
 
 }  // namespace

@@ -22,6 +22,7 @@
 #include "formats/shot.h"
 #include "formats/strike.h"
 #include "formats/table.h"
+#include "formats/trace.h"
 #include "tests/bad_input/cases.h"
 #include "tests/formats/played.h"
 #include "tests/support/text_of.h"
@@ -74,7 +75,8 @@ std::string faults_of_text(const std::string& name, const std::string& text) {
 TEST(ASchema, IsThereForEveryKindOfFile) {
   const auto names = schema_names();
   EXPECT_EQ(std::vector<std::string_view>(names.begin(), names.end()),
-            (std::vector<std::string_view>{"layout", "plan", "player", "shot", "strike", "table"}));
+            (std::vector<std::string_view>{"layout", "plan", "player", "shot", "strike", "table",
+                                           "trace"}));
   EXPECT_EQ(schema_text("lay"), std::nullopt);
 }
 
@@ -108,6 +110,8 @@ TEST(TheSchemas, PassWhatTheProgramWrites) {
   EXPECT_EQ(faults_of_text("strike", write_strike(test::first_strike())), "");
   EXPECT_EQ(faults_of_text("shot", write_shot(test::played(layout, test::first_strike()), layout)),
             "");
+  const Trace trace{.layout = layout, .strike = test::first_strike()};
+  EXPECT_EQ(faults_of_text("trace", write_trace(trace, test::played(layout, trace.strike))), "");
   EXPECT_EQ(faults_of_text("plan", write_plan(test::small_plan())), "");
   EXPECT_EQ(faults_of_text("plan", write_plan(test::small_plan(), words)), "");
 }
@@ -154,7 +158,7 @@ const std::set<std::string> beyond_schemas{
     "strike-miscue-by-both", "table-arc-without-length", "table-density",
     "table-density-of-cue-ball", "table-nap-too-strong", "table-nose-too-high",
     "table-nose-too-low", "table-pocket-twice", "table-rail-without-length", "table-sides-swapped",
-    "table-too-narrow",
+    "table-too-narrow", "trace-overlap",
     // Two entries of one name are one to a parser that does not look.
     "layout-duplicate-key", "layout-duplicate-key-in-ball"};
 

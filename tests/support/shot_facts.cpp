@@ -91,44 +91,51 @@ Overlaps deepest_overlaps(const Shot& shot, const Playfield& field,
   const Table& table = field.table();
   const std::size_t count = start.size();
   const std::vector<double> leaves = leaving_times(shot);
-  std::vector<Vec3> rests(count);
+  std::vector<Vec3> at(count);
+  std::vector<double> radius_m(count);
   for (std::size_t i = 0; i < count; ++i) {
-    rests[i] = lift(start[i], ball_of(table, static_cast<int>(i)).radius_m);
+    radius_m[i] = ball_of(table, static_cast<int>(i)).radius_m;
+    at[i] = lift(start[i], radius_m[i]);
   }
   Overlaps worst;
   Reader reader(shot, count);
-  std::vector<Vec3> at(count);
   std::vector<bool> moves(count);
   const auto look_at = [&](double t) {
     for (std::size_t i = 0; i < count; ++i) {
       const Stretch* stretch = reader.last(i);
-      moves[i] = stretch != nullptr && t <= stretch->t1_s;
-      if (stretch != nullptr) {
-        rests[i] = state_at(*stretch, table, std::min(t, stretch->t1_s)).position;
-      }
-      at[i] = rests[i];
+      // Where a path has just ended, the ball has moved for the last time.
+      moves[i] = stretch != nullptr && t <= stretch->t1_s && t < leaves[i];
+      if (moves[i]) at[i] = state_at(*stretch, table, t).position;
     }
     for (std::size_t i = 0; i < count; ++i) {
-      if (t >= leaves[i]) continue;
-      const Ball& ball = ball_of(table, static_cast<int>(i));
-      if (moves[i] && at[i].z < ball.radius_m + 1e-9) {
-        const double reach_m = field.runner(static_cast<int>(i)).reach_m;
-        worst.cushion_m = std::max(
-            worst.cushion_m, reach_m - norm(nearest_on(field.nose(), plan(at[i])) - plan(at[i])));
+      if (!moves[i]) continue;
+      const double reach_m = field.runner(static_cast<int>(i)).reach_m;
+      const Vec2 p = plan(at[i]);
+      // The noses of all preset tables are at the edge of the playing area or beyond it.
+      const bool far_from_noses = p.x > reach_m && p.x < table.width_m - reach_m && p.y > reach_m &&
+                                  p.y < table.length_m - reach_m;
+      if (!far_from_noses && at[i].z < radius_m[i] + 1e-9) {
+        worst.cushion_m =
+            std::max(worst.cushion_m, reach_m - norm(nearest_on(field.nose(), p) - p));
       }
-      for (std::size_t j = i + 1; j < count; ++j) {
-        if (t >= leaves[j] || (!moves[i] && !moves[j])) continue;
-        const double touch = ball.radius_m + ball_of(table, static_cast<int>(j)).radius_m;
-        worst.balls_m = std::max(worst.balls_m, touch - norm(at[i] - at[j]));
+      for (std::size_t j = 0; j < count; ++j) {
+        if (j == i || t >= leaves[j] || (moves[j] && j < i)) continue;
+        const double touch_m = radius_m[i] + radius_m[j];
+        const Vec3 apart = at[i] - at[j];
+        const double square = dot(apart, apart);
+        if (square < touch_m * touch_m) {
+          worst.balls_m = std::max(worst.balls_m, touch_m - std::sqrt(square));
+        }
       }
     }
   };
   const std::vector<double> times = moments(shot);
   for (std::size_t k = 0; k < times.size(); ++k) {
+    look_at(times[k]);  // as the paths until now end
     reader.go_to(times[k]);
-    look_at(times[k]);
+    look_at(times[k]);  // as those from now on begin
     if (k + 1 == times.size()) break;
-    for (const double share : {0.07, 0.31, 0.5, 0.83, 0.999}) {
+    for (const double share : {0.07, 0.31, 0.5, 0.83}) {
       look_at(times[k] + share * (times[k + 1] - times[k]));
     }
   }
