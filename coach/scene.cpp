@@ -11,6 +11,7 @@ Scene scene_of(const Layout& layout, ToPlay colour, const Player& player) {
   Scene scene{
       .field = engine::Playfield(layout.table), .task = task_of(layout, colour), .player = player};
   for (const LayoutBall& ball : layout.balls) scene.sigma_m.push_back(ball.sigma_m);
+  scene.edges = table_edges(layout.table);
   return scene;
 }
 

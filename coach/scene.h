@@ -2,6 +2,7 @@
 
 #include <vector>
 
+#include "coach/access/table_edges.h"
 #include "coach/layout.h"
 #include "coach/player/player.h"
 #include "coach/position.h"
@@ -15,6 +16,7 @@ struct Scene {
   Task task;
   Player player;
   std::vector<double> sigma_m;  ///< of each ball's captured place
+  std::vector<Edge> edges;      ///< of the table, for the cue to pass over
 };
 
 [[nodiscard]] Scene scene_of(const Layout& layout, ToPlay colour, const Player& player);

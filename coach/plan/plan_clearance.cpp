@@ -75,9 +75,7 @@ void ColourPlan::refresh_field(const Position& position) {
 }
 
 ShotOption ColourPlan::shown(const Position& position, const Weighed& rival, int runs) {
-  const Call call{.ball = rival.prospect.ball,
-                  .pocket = rival.prospect.pocket,
-                  .strike = rival.prospect.strike};
+  const Call call = call_of(rival.prospect);
   ShotOption option = described(scene_, position, call);
   // Other draws than those that chose it: the winner of a race is flattered by its own.
   const auto tries = tries_of(scene_, position, call, shown_tries, plan_.seed + 0x0b5e55ed);

@@ -37,7 +37,7 @@ struct Choice {
         prospect->pot * (left == 0 ? 1.0 : field.value(left, prospect->leaves.at[0]));
     if (best && value <= worth) return;
     worth = value;
-    best = Call{.ball = prospect->ball, .pocket = prospect->pocket, .strike = prospect->strike};
+    best = call_of(*prospect);
   }
 };
 

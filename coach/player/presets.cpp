@@ -20,23 +20,26 @@ struct Row {
   double tip_side_mm;  ///< less than in height: a sideways slip mostly cancels itself
   double elevation_deg;
   double raised;
+  double stretched;
+  double rest;
+  double other_hand;
 };
 
 // The measure behind the directions: a straight shot on a 9 ft table, object ball half way down,
 // cue ball 2 ft behind it. A forum of amateurs counts 7 in 10 as pretty good.
 constexpr std::array rows{
-    Row{"novice", 0.5, assumed, 0.15, 4.0, 2.0, 1.5, 1.6},
+    Row{"novice", 0.5, assumed, 0.15, 4.0, 2.0, 1.5, 1.6, 1.8, 1.7, 2.5},
     Row{"club", 0.2,
         "assumption; an amateur who pots 7 in 10 straight shots of a middling length has 0.12 to "
         "0.14 deg (players' forum)",
-        0.08, 2.5, 1.2, 1.0, 1.5},
+        0.08, 2.5, 1.2, 1.0, 1.5, 1.6, 1.5, 2.5},
     Row{"county", 0.1,
         "assumption; 7 in 10 straight shots of a middling length is 0.12 to 0.14 deg, 9 in 10 is "
         "0.07 to 0.09 deg (players' forum, derived)",
-        0.05, 1.5, 0.7, 0.7, 1.35},
+        0.05, 1.5, 0.7, 0.7, 1.35, 1.5, 1.3, 2.2},
     Row{"professional", 0.06,
         "assumption; 97 in 100 straight shots of a middling length is 0.055 to 0.07 deg (derived)",
-        0.03, 0.8, 0.4, 0.5, 1.25},
+        0.03, 0.8, 0.4, 0.5, 1.25, 1.3, 1.15, 1.8},
 };
 
 constexpr std::array<std::string_view, rows.size()> ids{rows[0].id, rows[1].id, rows[2].id,
@@ -44,6 +47,10 @@ constexpr std::array<std::string_view, rows.size()> ids{rows[0].id, rows[1].id, 
 
 Error error(double sigma, std::string_view source) {
   return {.sigma = sigma, .bias = 0, .source = std::string(source)};
+}
+
+Handicap handicap(double factor, std::string_view source = assumed) {
+  return {.factor = factor, .source = std::string(source)};
 }
 
 Player player_of(const Row& row) {
@@ -54,11 +61,22 @@ Player player_of(const Row& row) {
   player.tip_height_m = error(row.tip_height_mm * millimetre_m, assumed);
   player.tip_side_m = error(row.tip_side_mm * millimetre_m, assumed);
   player.elevation_rad = error(row.elevation_deg * degree_rad, assumed);
-  player.raised = {.factor = row.raised, .source = std::string(assumed)};
+  player.raised = handicap(row.raised);
+  player.stretched = handicap(row.stretched);
+  player.rest = handicap(row.rest);
+  player.other_hand = handicap(
+      row.other_hand, "assumption; a learner's other hand starts at a beginner's level (coaches)");
   return player;
 }
 
 }  // namespace
+
+engine::Cue cue_of(const Player& player, const engine::Cue& of_table) {
+  engine::Cue cue = of_table;
+  cue.tip_width_m = player.cue.tip_width_m.value_or(cue.tip_width_m);
+  cue.mass_kg = player.cue.mass_kg.value_or(cue.mass_kg);
+  return cue;
+}
 
 std::span<const std::string_view> player_preset_ids() { return ids; }
 

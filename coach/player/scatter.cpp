@@ -6,21 +6,30 @@
 
 namespace ahead::coach {
 
-double direction_sigma_rad(const Player& player, double elevation_rad) {
+double raised_factor(const Player& player, double elevation_rad) {
   constexpr double degrees = std::numbers::pi / 180;
   const double raised = std::clamp((elevation_rad - 5 * degrees) / (15 * degrees), 0.0, 1.0);
-  return player.direction_rad.sigma * (1 + raised * (player.raised.factor - 1));
+  return 1 + raised * (player.raised.factor - 1);
 }
 
-Slip drawn(const Player& player, double elevation_rad, Random& random) {
+Slip sigmas(const Player& player, const Handicapped& strike) {
+  return {.direction_rad = player.direction_rad.sigma * strike.carried *
+                           raised_factor(player, strike.elevation_rad),
+          .pace = player.pace.sigma,
+          .tip_height_m = player.tip_height_m.sigma * strike.carried,
+          .tip_side_m = player.tip_side_m.sigma * strike.carried,
+          .elevation_rad = player.elevation_rad.sigma};
+}
+
+Slip drawn(const Player& player, const Handicapped& strike, Random& random) {
+  const Slip sigma = sigmas(player, strike);
   // Each in its own statement: the order of draws is part of the answer.
   Slip slip;
-  slip.direction_rad =
-      player.direction_rad.bias + direction_sigma_rad(player, elevation_rad) * random.normal();
-  slip.pace = player.pace.bias + player.pace.sigma * random.normal();
-  slip.tip_height_m = player.tip_height_m.bias + player.tip_height_m.sigma * random.normal();
-  slip.tip_side_m = player.tip_side_m.bias + player.tip_side_m.sigma * random.normal();
-  slip.elevation_rad = player.elevation_rad.bias + player.elevation_rad.sigma * random.normal();
+  slip.direction_rad = player.direction_rad.bias + sigma.direction_rad * random.normal();
+  slip.pace = player.pace.bias + sigma.pace * random.normal();
+  slip.tip_height_m = player.tip_height_m.bias + sigma.tip_height_m * random.normal();
+  slip.tip_side_m = player.tip_side_m.bias + sigma.tip_side_m * random.normal();
+  slip.elevation_rad = player.elevation_rad.bias + sigma.elevation_rad * random.normal();
   return slip;
 }
 

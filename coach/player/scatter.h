@@ -17,12 +17,22 @@ struct Slip {
   double elevation_rad = 0;
 };
 
-/// A try of this player, drawn from `random`, for a strike with the butt raised by `elevation_rad`.
-[[nodiscard]] Slip drawn(const Player& player, double elevation_rad, Random& random);
+/// What a strike's circumstances do to the errors.
+struct Handicapped {
+  double elevation_rad = 0;
+  double carried = 1;  ///< factor of the way in which the cue is carried; see Access
+};
 
-/// One-sigma error of the cue ball's direction when the butt is raised: the player's own up to
-/// 5 degrees, times the raised factor from 20 degrees (assumption: linear between).
-[[nodiscard]] double direction_sigma_rad(const Player& player, double elevation_rad);
+/// The player's sigmas then: direction and tip times `carried`, and the direction also times
+/// raised_factor().
+[[nodiscard]] Slip sigmas(const Player& player, const Handicapped& strike);
+
+/// A try of this player, drawn from `random`.
+[[nodiscard]] Slip drawn(const Player& player, const Handicapped& strike, Random& random);
+
+/// On the direction when the butt is raised: 1 up to 5 degrees, the player's factor from
+/// 20 degrees (assumption: linear between).
+[[nodiscard]] double raised_factor(const Player& player, double elevation_rad);
 
 /// The strike with the slip in it. The launch direction changes by `direction_rad` alone: the
 /// deflection that comes with a change of side is taken out of the aim, since the direction error

@@ -94,7 +94,7 @@ PotAnalysis analyse_pot(const Scene& scene, const Position& position, int ball, 
   });
   prospects.resize(std::min(prospects.size(), most_strikes));
   for (const Prospect& prospect : prospects) {
-    const Call call{.ball = ball, .pocket = pocket, .strike = prospect.strike};
+    const Call call = call_of(prospect);
     const auto tries = tries_of(scene, position, call, tries_a_strike, seed);
     AnalysedStrike strike{.option = described(scene, position, call)};
     add_tries(strike.option, tries);

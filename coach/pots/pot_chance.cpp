@@ -34,13 +34,11 @@ std::optional<GatedAim> aim_through(const Table& table, Vec2 cue, Vec2 object,
 }
 
 double pot_chance(const Table& table, const Player& player, Vec2 cue, Vec2 object,
-                  const GatedAim& aimed) {
+                  const GatedAim& aimed, double error_factor) {
   const engine::Strike& strike = aimed.aim.strike;
   const double meant_rad = rolling_direction_rad(table, aimed.aim.contact.object_after);
-  const Slip sigma{.direction_rad = direction_sigma_rad(player, strike.elevation_rad),
-                   .pace = player.pace.sigma,
-                   .tip_height_m = player.tip_height_m.sigma,
-                   .tip_side_m = player.tip_side_m.sigma};
+  const Slip sigma =
+      sigmas(player, {.elevation_rad = strike.elevation_rad, .carried = error_factor});
   double variance = 0;
   for (const Slip& slip :
        {Slip{.direction_rad = sigma.direction_rad}, Slip{.direction_rad = -sigma.direction_rad},

@@ -20,7 +20,8 @@ struct GatedAim {
                                                   engine::Vec2 object, const PacedGates& gates,
                                                   const engine::Strike& touch_and_pace);
 
+/// `error_factor` is that of Access.
 [[nodiscard]] double pot_chance(const engine::Table& table, const Player& player, engine::Vec2 cue,
-                                engine::Vec2 object, const GatedAim& aimed);
+                                engine::Vec2 object, const GatedAim& aimed, double error_factor);
 
 }  // namespace ahead::coach

@@ -3,8 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "coach/access/least_elevation.h"
-
 namespace ahead::coach {
 namespace {
 
@@ -39,6 +37,13 @@ Vec2 last_direction(const engine::Shot& shot) {
 
 }  // namespace
 
+Call call_of(const Prospect& prospect) {
+  return {.ball = prospect.ball,
+          .pocket = prospect.pocket,
+          .strike = prospect.strike,
+          .access = prospect.access};
+}
+
 std::optional<Prospect> prospect_of(const Scene& scene, const Position& position, const Way& way,
                                     const Touch& touch) {
   const engine::Table& table = scene.field.table();
@@ -50,20 +55,19 @@ std::optional<Prospect> prospect_of(const Scene& scene, const Position& position
   // Elevation hangs on the aim, and the aim a little on the elevation: from the ghost ball's line.
   const auto rough = aim_through(table, cue, object, way.gates, strike);
   if (!rough) return std::nullopt;
-  std::vector<Vec2> others;
-  for (int i = 1; i < static_cast<int>(position.at.size()); ++i) {
-    if (has(position.present, i)) others.push_back(position.at[static_cast<std::size_t>(i)]);
-  }
   strike.aim_rad = rough->aim.strike.aim_rad;
-  strike.elevation_rad = least_elevation_rad(table, cue, others, strike);
-  if (strike.elevation_rad > highest_elevation_rad) return std::nullopt;
+  const Access reached = access(scene, position, strike);
+  if (reached.blocked || reached.elevation_rad > highest_elevation_rad) return std::nullopt;
+  strike.elevation_rad = reached.elevation_rad;
   const auto aimed = aim_through(table, cue, object, way.gates, strike);
   if (!aimed) return std::nullopt;
 
   Prospect prospect{.ball = way.ball,
                     .pocket = way.pocket,
                     .strike = aimed->aim.strike,
-                    .pot = pot_chance(table, scene.player, cue, object, *aimed)};
+                    .access = reached,
+                    .pot = pot_chance(table, scene.player, cue, object, *aimed,
+                                      reached.error_factor)};
   if (prospect.pot < hopeless_pot) return std::nullopt;
   const Played as_meant = play(scene.field, position, prospect.strike);
   const Verdict verdict =

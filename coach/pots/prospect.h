@@ -2,8 +2,10 @@
 
 #include <optional>
 
+#include "coach/access/access.h"
 #include "coach/pots/pot_chance.h"
 #include "coach/pots/way.h"
+#include "coach/risk/tries.h"
 
 /// A strike weighed without error: aimed, its pot chance to first order, and where it leaves the
 /// balls when it goes as meant.
@@ -13,11 +15,14 @@ struct Prospect {
   int ball = 0;
   int pocket = 0;
   engine::Strike strike;
+  Access access;
   double pot = 0;
   Position leaves;      ///< after the shot as meant
   engine::Vec2 drift;   ///< one sigma of the cue ball's stopping place along its last run
   BallSet touched = 0;  ///< balls other than the potted one that moved
 };
+
+[[nodiscard]] Call call_of(const Prospect& prospect);
 
 /// Touch and pace of a strike; aim and elevation follow from the pot.
 struct Touch {
@@ -32,7 +37,7 @@ inline constexpr double highest_elevation_rad = 0.5236;
 /// A pot with less chance than this is not worth its simulation.
 inline constexpr double hopeless_pot = 0.02;
 
-/// The strike with this touch for this way, if the cue can make it, the pot is not hopeless, the
+/// The strike with this touch for this way, if the player can make it, the pot is not hopeless, the
 /// ball drops as meant and the visit goes on.
 [[nodiscard]] std::optional<Prospect> prospect_of(const Scene& scene, const Position& position,
                                                   const Way& way, const Touch& touch);

@@ -86,6 +86,17 @@ CueBallPath cue_ball_path(const Scene& scene, const engine::Shot& shot, int ball
   return path;
 }
 
+/// Layout balls become shot balls, as everywhere in an option.
+Access counted_among(Access access, const std::vector<int>& indices) {
+  const auto recount = [&](int& ball) {
+    ball = static_cast<int>(std::ranges::find(indices, ball) - indices.begin());
+  };
+  recount(access.raised_by_ball);
+  if (access.blocked) recount(access.blocked->ball);
+  if (access.not_own_hand) recount(access.not_own_hand->ball);
+  return access;
+}
+
 }  // namespace
 
 ShotOption described(const Scene& scene, const Position& position, const Call& call) {
@@ -95,6 +106,7 @@ ShotOption described(const Scene& scene, const Position& position, const Call& c
   Played as_meant = play(scene.field, position, call.strike);
   const auto ball = std::ranges::find(as_meant.indices, call.ball) - as_meant.indices.begin();
   ShotOption option{.ball = static_cast<int>(ball), .pocket = call.pocket, .strike = call.strike};
+  option.access = counted_among(call.access, as_meant.indices);
   option.intended = std::move(as_meant.shot);
   if (const auto contact = first_contact(table, cue, object, call.strike)) {
     const Vec2 at = engine::plan(contact->cue_before.position);

@@ -3,6 +3,7 @@
 #include <cstdint>
 #include <vector>
 
+#include "coach/access/access.h"
 #include "coach/risk/chance.h"
 #include "coach/risk/tries.h"
 #include "coach/scene.h"
@@ -30,6 +31,7 @@ struct ShotOption {
   int ball = 0;
   int pocket = 0;
   engine::Strike strike;
+  Access access;             ///< how this player makes the strike
   double cut_rad = 0;        ///< between line of aim and line of centres, 0 to pi/2
   bool cut_to_left = false;  ///< the object ball leaves to the left of the line of aim
   double thickness = 0;      ///< overlap seen along the line of aim, 0 (miss) to 1 (full)

@@ -46,7 +46,11 @@ Try try_once(const Scene& scene, const Position& position, const Call& call, std
   Random random(seed, stream);
   const engine::Table& table = scene.field.table();
   const engine::Strike strike =
-      played(call.strike, drawn(scene.player, call.strike.elevation_rad, random), table);
+      played(call.strike,
+             drawn(scene.player,
+                   {.elevation_rad = call.strike.elevation_rad, .carried = call.access.error_factor},
+                   random),
+             table);
   Try one;
   if (engine::miscues(strike, table.cue)) {
     one.miscued = true;

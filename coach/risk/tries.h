@@ -4,6 +4,7 @@
 #include <span>
 #include <vector>
 
+#include "coach/access/access.h"
 #include "coach/scene.h"
 
 /// A strike played many times with the player's errors, through the full engine.
@@ -27,6 +28,7 @@ struct Call {
   int ball = 0;
   int pocket = 0;
   engine::Strike strike;
+  Access access;  ///< how the player makes the strike; its error factor widens the errors
 };
 
 [[nodiscard]] Try try_once(const Scene& scene, const Position& position, const Call& call,

@@ -72,7 +72,7 @@ TEST(ThePotChance, IsNearWhatPlayingOutShows) {
     ASSERT_TRUE(aimed);
 
     const double quick =
-        pot_chance(layout.table, scene.player, layout.balls[0].at, layout.balls[1].at, *aimed);
+        pot_chance(layout.table, scene.player, layout.balls[0].at, layout.balls[1].at, *aimed, 1);
     const auto tries = tries_of(
         scene, position, {.ball = 1, .pocket = bottom_left, .strike = aimed->aim.strike}, 2000, 9);
     int potted = 0;

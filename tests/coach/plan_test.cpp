@@ -42,15 +42,17 @@ double played_share(const Plan& plan, int tries) {
   const Position position = position_of(shot.before);
   std::mt19937_64 bits(20261125);
   std::normal_distribution<double> normal;
+  const Slip sigma =
+      sigmas(plan.player, {.elevation_rad = shot.best.strike.elevation_rad,
+                           .carried = shot.best.access.error_factor});
   int potted = 0;
   for (int i = 0; i < tries; ++i) {
     Slip slip;
-    slip.direction_rad =
-        direction_sigma_rad(plan.player, shot.best.strike.elevation_rad) * normal(bits);
-    slip.pace = plan.player.pace.sigma * normal(bits);
-    slip.tip_height_m = plan.player.tip_height_m.sigma * normal(bits);
-    slip.tip_side_m = plan.player.tip_side_m.sigma * normal(bits);
-    slip.elevation_rad = plan.player.elevation_rad.sigma * normal(bits);
+    slip.direction_rad = sigma.direction_rad * normal(bits);
+    slip.pace = sigma.pace * normal(bits);
+    slip.tip_height_m = sigma.tip_height_m * normal(bits);
+    slip.tip_side_m = sigma.tip_side_m * normal(bits);
+    slip.elevation_rad = sigma.elevation_rad * normal(bits);
     const engine::Strike strike = played(shot.best.strike, slip, shot.before.table);
     if (engine::miscues(strike, shot.before.table.cue)) continue;
     const engine::Shot one = play(field, position, strike).shot;
