@@ -64,10 +64,11 @@ void show_progress(const coach::Progress& progress) {
 }
 
 Outcome run(const Options& options) {
-  const auto layout = given_layout(options.layout, options.table);
+  auto layout = given_layout(options.layout, options.table);
   if (!layout) return std::unexpected(layout.error());
   const auto player = given_player(options.player);
   if (!player) return std::unexpected(player.error());
+  layout->table.cue = coach::cue_of(*player, layout->table.cue);
   // Ask for the folder before the work, not after it.
   if (options.out) {
     if (auto error = formats::make_folder(*options.out)) return std::unexpected(*error);

@@ -43,8 +43,8 @@ std::string plan_in_words(const coach::Plan& plan) {
   for (std::size_t i = 0; i < plan.shots.size(); ++i) {
     const lesson::ShotWords words = lesson::shot_words(plan, i);
     out += fmt::format("\n{}. {}\n", i + 1, words.headline);
-    for (const std::string& sentence : {words.strike, words.cue_ball, words.why, words.chance,
-                                        words.risk, words.runner_up, words.caution}) {
+    for (const std::string& sentence : {words.strike, words.access, words.cue_ball, words.why,
+                                        words.chance, words.risk, words.runner_up, words.caution}) {
       if (!sentence.empty()) out += wrapped(sentence, 3);
     }
   }

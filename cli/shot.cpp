@@ -75,10 +75,11 @@ coach::ToPlay colour_played(const coach::Layout& layout, int ball) {
 }
 
 Outcome run(const Options& options) {
-  const auto layout = given_layout(options.layout, options.table);
+  auto layout = given_layout(options.layout, options.table);
   if (!layout) return std::unexpected(layout.error());
   const auto player = given_player(options.player);
   if (!player) return std::unexpected(player.error());
+  layout->table.cue = coach::cue_of(*player, layout->table.cue);
   const auto ball = index_of_ball(*layout, options.ball);
   if (!ball) return std::unexpected(ball.error());
   const auto pocket = index_of_pocket(layout->table, options.pocket);
@@ -97,7 +98,7 @@ Outcome run(const Options& options) {
   const coach::PotAnalysis analysis =
       coach::analyse_pot(scene, position, *ball, *pocket, *leave, options.common.seed);
   return Answer{.out = options.common.json ? formats::write_pot_analysis(analysis, *layout)
-                                           : lesson::pot_words(analysis, *layout),
+                                           : lesson::pot_words(analysis, *layout, *player),
                 .exit = analysis.no_pot ? Exit::no : Exit::done};
 }
 
@@ -130,6 +131,8 @@ The gate is the span of object-ball directions that drop, from rolling the ball 
 Each strike was tried with the player's errors: "pot" is the share of tries that potted the ball,
 "leave" the share that also stopped in the circle. "arrives" is the cue ball's roll at contact;
 "stops at" is where it rests when the shot goes as meant, x right and y up the table in mm.
+"butt" is the least elevation that clears cushions and balls, "cue carried by" the bridge, rest or
+hand that this player then needs; what it costs in accuracy is in the tries.
 Exit status 1 when the ball does not go, with the reason.)");
   return [options] { return run(*options); };
 }

@@ -19,6 +19,16 @@ inline constexpr std::array<std::string_view, 7> to_play_names{"red",   "yellow"
 
 inline constexpr std::array<std::string_view, 2> hand_names{"right", "left"};
 
+inline constexpr std::array<std::string_view, 2> bridge_habit_names{"open", "closed"};
+
+inline constexpr std::array<std::string_view, 2> rest_names{"rest", "spider"};
+
+inline constexpr std::array<std::string_view, 7> support_names{
+    "open", "closed", "raised", "cushion", "rail", "rest", "spider"};
+
+inline constexpr std::array<std::string_view, 6> blocked_names{
+    "cue-meets-ball", "cue-meets-cushion", "no-room", "too-far", "bridge-too-low", "butt-too-high"};
+
 inline constexpr std::array<std::string_view, 9> event_names{
     "strike", "ball-ball", "group", "cushion", "bed", "slide-to-roll", "stop", "pot", "off-table"};
 
@@ -33,6 +43,10 @@ constexpr std::string_view name_of(Enum value, const std::array<std::string_view
 constexpr std::string_view name_of(coach::Rules rules) { return name_of(rules, rules_names); }
 constexpr std::string_view name_of(coach::ToPlay play) { return name_of(play, to_play_names); }
 constexpr std::string_view name_of(coach::Hand hand) { return name_of(hand, hand_names); }
+constexpr std::string_view name_of(coach::Support support) {
+  return name_of(support, support_names);
+}
+constexpr std::string_view name_of(coach::Blocked why) { return name_of(why, blocked_names); }
 constexpr std::string_view name_of(engine::EventKind kind) { return name_of(kind, event_names); }
 constexpr std::string_view name_of(coach::WhyLost why) { return name_of(why, why_lost_names); }
 constexpr std::string_view name_of(engine::PocketName name) {

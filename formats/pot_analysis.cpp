@@ -6,6 +6,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "formats/access.h"
 #include "formats/json_print.h"
 #include "formats/names.h"
 #include "formats/shot_option.h"
@@ -17,8 +18,8 @@ namespace {
 
 using nlohmann::ordered_json;
 
-constexpr std::array<std::string_view, 4> no_pot_names{"closed", "blocked", "cut-too-fine",
-                                                       "no-strike"};
+constexpr std::array<std::string_view, 5> no_pot_names{"closed", "blocked", "cut-too-fine",
+                                                       "no-access", "no-strike"};
 
 ordered_json gates_of(const coach::PacedGates& gates) {
   ordered_json list = ordered_json::array();
@@ -50,6 +51,7 @@ std::string write_pot_analysis(const coach::PotAnalysis& analysis, const coach::
   json["to_pocket_mm"] = rounded(mm(analysis.to_pocket_m), 1);
   json["ghost"] = json_of(analysis.ghost);
   json["tangent_deg"] = rounded(degrees(analysis.tangent_rad), 3);
+  json["face"] = json_of(analysis.face, layout);
   json["strikes"] = ordered_json::array();
   for (const coach::AnalysedStrike& strike : analysis.strikes) {
     ordered_json one = json_of(strike.option, layout);

@@ -4,6 +4,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "formats/access.h"
 #include "formats/json_print.h"
 #include "formats/names.h"
 #include "formats/units.h"
@@ -68,6 +69,7 @@ ordered_json json_of(const coach::ShotOption& option, const coach::Layout& befor
   json["ball"] = id_of(before, option.ball);
   json["pocket"] = name_of(before.table.pockets[static_cast<std::size_t>(option.pocket)].name);
   json["strike"] = json_of(option.strike);
+  json["access"] = json_of(option.access, before);
   json["cut_deg"] = rounded(degrees(option.cut_rad), 3);
   json["cut_to_left"] = option.cut_to_left;
   json["thickness"] = fraction(option.thickness);

@@ -64,6 +64,7 @@ std::string facts_list(const ShotFacts& facts) {
   if (facts.next) rows += fact("next pot, if potted", percent_words(best.next_pot));
   rows += fact("to the ball, to the pocket",
                fmt::format("{:.2f} m, {:.2f} m", best.to_ball_m, best.to_pocket_m));
+  rows += fact("cue carried", carried_words(facts.access));
   rows += fact("butt raised", fmt::format("{:.0f}°", best.strike.elevation_deg));
   rows += fact("cue ball off the tip", fmt::format("{:.1f} m/s", best.strike.cue_ball_speed_mps));
   rows += fact("... at the contact", fmt::format("{:.1f} m/s", facts.speed_at_contact_mps));
@@ -77,9 +78,14 @@ std::string shot_section(const Plan& plan, std::size_t index, const Look& look) 
   const ShotWords words = words_of(facts);
   const std::string id = fmt::format("shot-{}", index + 1);
 
-  Drawing strike = strike_figure(shot.best.strike, plan.player, shot.before.table);
+  Drawing strike =
+      strike_figure(shot.best.strike, plan.player, shot.before.table,
+                    {shot.best.access.error_factor, shot.best.face, facts.access.lost_because});
   strike.title = "Where to strike the cue ball, seen along the cue";
   strike.description = capitalised(where_to_strike(facts.best.strike));
+  if (!facts.access.lost_because.empty()) {
+    strike.description += ". Hatched, not playable: " + facts.access.lost_because;
+  }
   Drawing pace = pace_figure(facts.best.strike.cue_ball_speed_mps, plan.player.pace.sigma,
                              shot.best.strike.elevation_rad);
   pace.title = "How hard, and how much the butt is raised";
@@ -97,8 +103,8 @@ std::string shot_section(const Plan& plan, std::size_t index, const Look& look) 
   out += "</div>\n<figure class=\"strike\">\n" + inline_svg(strike, "", id + "-strike") +
          inline_svg(pace, "pace-figure", id + "-pace") + "</figure>\n<div class=\"say\">\n";
   out += paragraph_of(words.caution, "caution") + paragraph_of(words.strike, "") +
-         paragraph_of(words.cue_ball, "") + paragraph_of(words.why, "") +
-         paragraph_of(words.chance + " " + words.risk, "");
+         paragraph_of(words.access, "") + paragraph_of(words.cue_ball, "") +
+         paragraph_of(words.why, "") + paragraph_of(words.chance + " " + words.risk, "");
   if (!words.runner_up.empty()) {
     out += fmt::format("<div class=\"alt\"><h3>Runner-up</h3><p>{}</p></div>\n",
                        escaped(kept_together(words.runner_up)));

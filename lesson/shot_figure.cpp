@@ -141,8 +141,8 @@ std::string numbers(const coach::Plan& plan, std::size_t shot, const Scene& scen
 
 std::string alternative(const ShotWords& words) {
   std::string all;
-  for (const std::string& each : {words.strike, words.cue_ball, words.why}) {
-    if (!all.empty()) all += ' ';
+  for (const std::string& each : {words.strike, words.access, words.cue_ball, words.why}) {
+    if (!all.empty() && !each.empty()) all += ' ';
     all += each;
   }
   return all;
@@ -199,7 +199,8 @@ std::string shot_legend(const Look& look) {
 
 std::string shot_figure(const coach::Plan& plan, std::size_t index, const Look& look) {
   const PlannedShot& shot = plan.shots[index];
-  const ShotWords words = shot_words(plan, index);
+  const ShotFacts facts = shot_facts(plan, index);
+  const ShotWords words = words_of(facts);
   Drawing drawing = shot_drawing(plan, index, look);
 
   constexpr double panel = 900;
@@ -215,15 +216,17 @@ std::string shot_figure(const coach::Plan& plan, std::size_t index, const Look& 
 
   write(words.headline, 26, 60, "title");
   y += 10;
-  const Drawing strike = strike_figure(shot.best.strike, plan.player, shot.before.table);
+  const Drawing strike =
+      strike_figure(shot.best.strike, plan.player, shot.before.table,
+                    {shot.best.access.error_factor, shot.best.face, facts.access.lost_because});
   drawing.body += placed({x - zoom * strike.left, y - zoom * strike.top}, zoom, strike.body);
   y += zoom * strike.height + 20;
-  const Drawing pace = pace_figure(shot_facts(plan, index).best.strike.cue_ball_speed_mps,
-                                   plan.player.pace.sigma, shot.best.strike.elevation_rad);
+  const Drawing pace = pace_figure(facts.best.strike.cue_ball_speed_mps, plan.player.pace.sigma,
+                                   shot.best.strike.elevation_rad);
   drawing.body += placed({x - zoom * pace.left, y - zoom * pace.top}, zoom, pace.body);
   y += zoom * pace.height + 60;
   for (const std::string& each :
-       {words.strike, words.cue_ball, words.why, words.chance, words.caution}) {
+       {words.strike, words.access, words.cue_ball, words.why, words.chance, words.caution}) {
     if (each.empty()) continue;
     write(each, 56, 42, "body");
     y += 18;

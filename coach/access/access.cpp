@@ -90,6 +90,10 @@ struct Approach::Search {
   }
 };
 
+bool recommended(const Access& access) {
+  return !access.blocked && access.elevation_rad <= highest_elevation_rad;
+}
+
 Approach::Approach(const Scene& scene, const Position& position, double aim_rad)
     : scene_(scene), behind_(behind(scene.field.table(), scene.edges, position, aim_rad)) {
   for (auto& of_hand : reach_needed_) of_hand.fill(-1);
@@ -112,9 +116,8 @@ void Approach::try_hand(Search& search, Hand hand) {
         of_hand * (posture == Posture::flat ? 1.0 : player.raised_bridge.factor);
     for (std::size_t i = 0; i < lengths_m.size(); ++i) {
       if (!search.hopeful(of_posture)) break;
-      const BridgePlace place =
-          bridge_place(scene_.field.table(), player.bridging, behind_, search.line.right_m,
-                       lengths_m[i], posture, hand);
+      const BridgePlace place = bridge_place(scene_.field.table(), player.bridging, behind_,
+                                             search.line.right_m, lengths_m[i], posture, hand);
       if (!place.free) {
         search.failed({.why = Blocked::no_room, .ball = place.ball}, own);
         continue;
@@ -128,8 +131,7 @@ void Approach::try_hand(Search& search, Hand hand) {
       const bool on_cushion = place.support == Support::cushion || place.support == Support::rail;
       const double factor = of_posture * with_stretch(player, stretch) *
                             (on_cushion ? player.cushion_bridge.factor : 1.0);
-      search.offer(place, lengths_m[i], lengths_m[i] + shortest_grip_m, hand, stretch, factor,
-                   own);
+      search.offer(place, lengths_m[i], lengths_m[i] + shortest_grip_m, hand, stretch, factor, own);
     }
   }
 }
@@ -170,9 +172,8 @@ Access Approach::at(double side, double height) {
   const Clearance clear = least_elevation(behind_, line, table.object_ball.radius_m);
   if (clear.elevation_rad > steepest_rad) {
     const bool by_ball = clear.by == InTheWay::ball;
-    return {.blocked =
-                Reason{.why = by_ball ? Blocked::cue_meets_ball : Blocked::cue_meets_cushion,
-                       .ball = clear.ball}};
+    return {.blocked = Reason{.why = by_ball ? Blocked::cue_meets_ball : Blocked::cue_meets_cushion,
+                              .ball = clear.ball}};
   }
   Search search{.player = player,
                 .line = line,

@@ -36,18 +36,25 @@ struct Reason {
 
 struct Access {
   std::optional<Reason> blocked;
-  double elevation_rad = 0;              ///< least; without meaning when blocked
+  double elevation_rad = 0;                ///< least; without meaning when blocked
   InTheWay raised_by = InTheWay::nothing;  ///< what asks for the elevation, when not the bridge
   int raised_by_ball = 0;
   Support support{};
   Hand hand{};
-  double bridge_m = 0;     ///< from the cue ball's centre to the bridge, in plan
-  double stretch = 0;      ///< 0 in easy reach, 1 at the end of it
+  double bridge_m = 0;      ///< from the cue ball's centre to the bridge, in plan
+  double stretch = 0;       ///< 0 in easy reach, 1 at the end of it
   double error_factor = 1;  ///< on direction and tip errors; the raised butt's own comes on top
   std::optional<Reason> not_own_hand;  ///< why a rest or the other hand is used
 
   friend bool operator==(const Access&, const Access&) = default;
 };
+
+/// Butts raised beyond this are not recommended, rad (30 degrees: above, cloth is at risk). Common
+/// practice, no source.
+inline constexpr double highest_elevation_rad = 0.5236;
+
+/// Whether a plan may offer the strike.
+[[nodiscard]] bool recommended(const Access& access);
 
 /// All strikes along one aim: what stands behind the cue ball is gathered once.
 class Approach {
@@ -60,7 +67,7 @@ class Approach {
 
  private:
   /// Bridge lengths that are tried, the comfortable ones first (common practice, no source).
-  static constexpr std::array lengths_m{0.25, 0.23, 0.27, 0.21, 0.29, 0.19, 0.31,
+  static constexpr std::array lengths_m{0.25, 0.23, 0.27, 0.21, 0.29,  0.19, 0.31,
                                         0.17, 0.15, 0.13, 0.11, 0.095, 0.08};
 
   struct Search;

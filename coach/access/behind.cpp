@@ -36,8 +36,7 @@ Behind behind(const engine::Table& table, std::span<const Edge> edges, const Pos
         std::max(from.y, to.y) < -cue_strip_m) {
       continue;
     }
-    all.edges.push_back(
-        {from, to, edge.height_m - table.cue_ball.radius_m, edge.kind});
+    all.edges.push_back({from, to, edge.height_m - table.cue_ball.radius_m, edge.kind});
   }
   return all;
 }

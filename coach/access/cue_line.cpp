@@ -30,8 +30,7 @@ double elevation_over_ball(const CueLine& line, Vec3 at, double radius_m) {
   const double beside = std::abs(at.y - line.right_m);
   const double kept = radius_m + cue_clear_m;
   if (beside >= kept + line.butt_radius_m) return 0;
-  const double slope =
-      (line.butt_radius_m - line.tip_radius_m) / (line.length_m - line.parallel_m);
+  const double slope = (line.butt_radius_m - line.tip_radius_m) / (line.length_m - line.parallel_m);
   const double square = kept * std::sqrt(1 + slope * slope);
   // Seen from the side the ball lies `far` off at the angle `down`, and the line passes over it by
   // far sin(elevation - down) + above, which must be what the cue's thickness there leaves.
@@ -96,8 +95,7 @@ double elevation_over_edge(const CueLine& line, Vec2 from, Vec2 to, double z_m) 
     const double excess = behind * t + line.above_m * secant - z_m - apart * skew;
     if (t == 0 && excess >= 0) return 0;
     if (std::abs(excess) < 1e-9) break;
-    const double slope =
-        behind + line.above_m * t / secant - apart * t / (across * across * skew);
+    const double slope = behind + line.above_m * t / secant - apart * t / (across * across * skew);
     if (slope <= 0) return never_rad;
     t = std::max(0.0, t - excess / slope);
   }

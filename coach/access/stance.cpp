@@ -24,17 +24,16 @@ double over_table_m(const Table& table, Vec2 from, Vec2 to) {
     if (start > high) return (high - start) / step;
     return 0.0;
   };
-  const double in = std::max(
-      entry(from.x, way.x, -rail_width_m, table.width_m + rail_width_m),
-      entry(from.y, way.y, -rail_width_m, table.length_m + rail_width_m));
+  const double in = std::max(entry(from.x, way.x, -rail_width_m, table.width_m + rail_width_m),
+                             entry(from.y, way.y, -rail_width_m, table.length_m + rail_width_m));
   return (1 - in) * engine::norm(way);
 }
 
 }  // namespace
 
 double inside_edge_m(const Table& table, Vec2 at) {
-  return std::max(0.0, rail_width_m + std::min({at.x, table.width_m - at.x, at.y,
-                                                table.length_m - at.y}));
+  return std::max(
+      0.0, rail_width_m + std::min({at.x, table.width_m - at.x, at.y, table.length_m - at.y}));
 }
 
 double reach_needed_m(const Table& table, const AimFrame& frame, Vec2 bridge, Hand hand) {

@@ -161,8 +161,7 @@ std::vector<Weighed> weigh_shots(const Scene& scene, const ValueField& field,
     const std::size_t count = std::min(round.rivals, rivals.size());
     for (std::size_t i = 0; i < count; ++i) {
       Weighed& rival = rivals[i];
-      const auto tries =
-          tries_of(scene, position, call_of(rival.prospect), round.tries, seed);
+      const auto tries = tries_of(scene, position, call_of(rival.prospect), round.tries, seed);
       double sum = 0;
       for (const Try& one : tries) sum += worth_of(scene, field, one);
       rival.worth = sum / round.tries;

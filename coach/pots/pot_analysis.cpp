@@ -84,9 +84,12 @@ PotAnalysis analyse_pot(const Scene& scene, const Position& position, int ball, 
     return analysis;
   }
 
+  analysis.face = face_of(scene, position, engine::angle_rad(aim));
   auto prospects = prospects_of(scene, position, *way);
   if (prospects.empty()) {
-    analysis.no_pot = NoPot::no_strike;
+    const bool reached = std::ranges::any_of(
+        analysis.face.places, [](const FacePlace& place) { return recommended(place.access); });
+    analysis.no_pot = reached ? NoPot::no_strike : NoPot::no_access;
     return analysis;
   }
   std::ranges::stable_sort(prospects, [&](const Prospect& a, const Prospect& b) {

@@ -28,7 +28,8 @@ enum class NoPot {
   closed,        ///< no direction drops: angle, cushion, or balls that stay
   blocked,       ///< balls on the pot line (they may go before)
   cut_too_fine,  ///< the cue ball is on the wrong side: the cut is beyond 90 degrees
-  no_strike      ///< the line is there, but no strike of the set pots it from here
+  no_access,     ///< the line is there, but the player reaches no strike that is recommended
+  no_strike      ///< ... but no strike of the set pots it from here
 };
 
 struct PotAnalysis {
@@ -40,6 +41,7 @@ struct PotAnalysis {
   double to_pocket_m = 0;
   engine::Vec2 ghost;      ///< of a plain pot through the middle of the medium gate
   double tangent_rad = 0;  ///< where a stunned cue ball of equal weight would leave, rad
+  Face face;               ///< of the cue ball, played plain at the ghost ball
   std::vector<AnalysedStrike> strikes;  ///< best first
 };
 

@@ -57,17 +57,17 @@ std::optional<Prospect> prospect_of(const Scene& scene, const Position& position
   if (!rough) return std::nullopt;
   strike.aim_rad = rough->aim.strike.aim_rad;
   const Access reached = access(scene, position, strike);
-  if (reached.blocked || reached.elevation_rad > highest_elevation_rad) return std::nullopt;
+  if (!recommended(reached)) return std::nullopt;
   strike.elevation_rad = reached.elevation_rad;
   const auto aimed = aim_through(table, cue, object, way.gates, strike);
   if (!aimed) return std::nullopt;
 
-  Prospect prospect{.ball = way.ball,
-                    .pocket = way.pocket,
-                    .strike = aimed->aim.strike,
-                    .access = reached,
-                    .pot = pot_chance(table, scene.player, cue, object, *aimed,
-                                      reached.error_factor)};
+  Prospect prospect{
+      .ball = way.ball,
+      .pocket = way.pocket,
+      .strike = aimed->aim.strike,
+      .access = reached,
+      .pot = pot_chance(table, scene.player, cue, object, *aimed, reached.error_factor)};
   if (prospect.pot < hopeless_pot) return std::nullopt;
   const Played as_meant = play(scene.field, position, prospect.strike);
   const Verdict verdict =

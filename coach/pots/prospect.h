@@ -31,9 +31,6 @@ struct Touch {
   double cue_speed_mps = 0;
 };
 
-/// Butts raised beyond this are not recommended, rad (30 degrees: above, cloth is at risk).
-inline constexpr double highest_elevation_rad = 0.5236;
-
 /// A pot with less chance than this is not worth its simulation.
 inline constexpr double hopeless_pot = 0.02;
 

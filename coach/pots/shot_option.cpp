@@ -107,6 +107,10 @@ ShotOption described(const Scene& scene, const Position& position, const Call& c
   const auto ball = std::ranges::find(as_meant.indices, call.ball) - as_meant.indices.begin();
   ShotOption option{.ball = static_cast<int>(ball), .pocket = call.pocket, .strike = call.strike};
   option.access = counted_among(call.access, as_meant.indices);
+  option.face = face_of(scene, position, call.strike.aim_rad);
+  for (FacePlace& place : option.face.places) {
+    place.access = counted_among(place.access, as_meant.indices);
+  }
   option.intended = std::move(as_meant.shot);
   if (const auto contact = first_contact(table, cue, object, call.strike)) {
     const Vec2 at = engine::plan(contact->cue_before.position);

@@ -3,7 +3,7 @@
 #include <cstdint>
 #include <vector>
 
-#include "coach/access/access.h"
+#include "coach/access/face.h"
 #include "coach/risk/chance.h"
 #include "coach/risk/tries.h"
 #include "coach/scene.h"
@@ -32,6 +32,7 @@ struct ShotOption {
   int pocket = 0;
   engine::Strike strike;
   Access access;             ///< how this player makes the strike
+  Face face;                 ///< what of the cue ball's face the player reaches on this aim
   double cut_rad = 0;        ///< between line of aim and line of centres, 0 to pi/2
   bool cut_to_left = false;  ///< the object ball leaves to the left of the line of aim
   double thickness = 0;      ///< overlap seen along the line of aim, 0 (miss) to 1 (full)
@@ -47,7 +48,7 @@ struct ShotOption {
 };
 
 /// The facts that follow from the strike played without error: thickness, distances, the cue ball's
-/// path. Chances are left empty.
+/// path; and how it is reached. Chances are left empty.
 [[nodiscard]] ShotOption described(const Scene& scene, const Position& position, const Call& call);
 
 /// Puts in what `tries` of this option have shown: the chance of the pot, fates, landings.

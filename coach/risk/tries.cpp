@@ -45,12 +45,12 @@ Try try_once(const Scene& scene, const Position& position, const Call& call, std
              std::uint64_t stream) {
   Random random(seed, stream);
   const engine::Table& table = scene.field.table();
-  const engine::Strike strike =
-      played(call.strike,
-             drawn(scene.player,
-                   {.elevation_rad = call.strike.elevation_rad, .carried = call.access.error_factor},
-                   random),
-             table);
+  const engine::Strike strike = played(
+      call.strike,
+      drawn(scene.player,
+            {.elevation_rad = call.strike.elevation_rad, .carried = call.access.error_factor},
+            random),
+      table);
   Try one;
   if (engine::miscues(strike, table.cue)) {
     one.miscued = true;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 #include <fmt/format.h>
 
@@ -31,12 +32,42 @@ std::string ellipse(Point centre, double half_width, double half_height,
                      number(centre.x), number(centre.y), number(half_width), number(half_height));
 }
 
-std::string scatter(Point touch, const coach::Player& player, double per_m) {
+std::string scatter(Point touch, const coach::Player& player, double per_m, double factor) {
+  const double wider = per_m * factor;
   std::string marks;
   for (const int sigmas : {2, 1}) {
-    marks += ellipse(touch, sigmas * player.tip_side_m.sigma * per_m,
-                     sigmas * player.tip_height_m.sigma * per_m,
+    marks += ellipse(touch, sigmas * player.tip_side_m.sigma * wider,
+                     sigmas * player.tip_height_m.sigma * wider,
                      sigmas == 1 ? "scatter-one" : "scatter-two");
+  }
+  return marks;
+}
+
+/// Slanting strokes over the places of the face that are not recommended.
+std::string hatch(const coach::Face& face, double limit) {
+  constexpr double apart = 8;
+  constexpr double step = 1.5;
+  const double radius = limit * face_radius;
+  const Point along{std::sqrt(0.5), -std::sqrt(0.5)};
+  const auto lost = [&](Point at) {
+    const coach::FacePlace* place = face.nearest(at.x / face_radius, -at.y / face_radius);
+    return place != nullptr && !coach::recommended(place->access);
+  };
+  std::string marks;
+  for (double off = -radius + apart / 2; off < radius; off += apart) {
+    const double half = std::sqrt(radius * radius - off * off);
+    const auto at = [&](double s) { return off * engine::left_of(along) + s * along; };
+    std::optional<double> from;
+    for (double s = -half;; s += step) {
+      const bool end = s > half;
+      const bool inside = !end && lost(at(s));
+      if (inside && !from) from = s;
+      if (!inside && from) {
+        if (s - step > *from) marks += line(at(*from), at(s - step), "hatch");
+        from.reset();
+      }
+      if (end) break;
+    }
   }
   return marks;
 }
@@ -83,7 +114,7 @@ Vec2 cue_points_at(const engine::Strike& strike, const engine::Table& table) {
 }
 
 Drawing strike_figure(const engine::Strike& strike, const coach::Player& player,
-                      const engine::Table& table) {
+                      const engine::Table& table, const StrikeReach& reach) {
   const double per_m = face_radius / table.cue_ball.radius_m;
   const Point touch = on_face(strike.side, strike.height);
   const Vec2 axis = cue_points_at(strike, table);
@@ -99,9 +130,10 @@ Drawing strike_figure(const engine::Strike& strike, const coach::Player& player,
                   .height = 2 * face_radius + 50};
   drawing.body =
       circle({0, 0}, face_radius, "face-edge") + grid() + circle({0, 0}, face_radius, "disc-edge") +
-      circle({0, 0}, limit * face_radius, "miscue") +
+      hatch(reach.face, limit) + circle({0, 0}, limit * face_radius, "miscue") +
       circle(aim, table.cue.tip_width_m / 2 * per_m, "tip-outline") + cross(aim) +
-      circle(touch, patch_m / 2 * per_m, "touch") + scatter(touch, player, per_m) +
+      circle(touch, patch_m / 2 * per_m, "touch") +
+      scatter(touch, player, per_m, reach.error_factor) +
       labels({{touch, patch_m / 2 * per_m + 2, "tip touches here"},
               {aim, 0, "cue points here"},
               {limit_edge, 0, "miscue limit"}}) +
@@ -109,6 +141,12 @@ Drawing strike_figure(const engine::Strike& strike, const coach::Player& player,
            fmt::format("squares {:.0f} mm, tip {:.0f} mm; ellipses: where your tip lands",
                        250 * table.cue_ball.radius_m, 1000 * table.cue.tip_width_m),
            "small-words");
+  if (!reach.because.empty()) {
+    constexpr double line_height = 22;
+    drawing.body += text({-face_radius, face_radius + 28 + line_height},
+                         "hatched, not playable: " + reach.because, "small-words");
+    drawing.height += line_height;
+  }
   drawing.body = group("strike-face", drawing.body);
   return drawing;
 }

@@ -62,6 +62,7 @@ std::string shapes(const Look& look) {
       ".disc-edge{fill:none;stroke-width:2.2}\n"
       ".grid{stroke-width:.8;fill:none}\n.axis{stroke-width:1.2;fill:none}\n"
       ".miscue{fill:none;stroke-width:1.6;stroke-dasharray:3 4}\n"
+      ".hatch{fill:none;stroke-width:1.3}\n"
       ".leader{fill:none;stroke-width:1}\n"
       ".tip-outline{fill:none;stroke-width:1.4;stroke-dasharray:4 3}\n"
       ".scatter-two{stroke-width:1;stroke-dasharray:2 3}\n.scatter-one{stroke-width:1.2}\n"
@@ -85,7 +86,7 @@ std::string paint(const Look& look, const Theme& theme) {
   fill(".spot", theme.soft);
   stroke(".mark", theme.mark);
   stroke(".nose,.pocket,.ball .face,.disc-edge", theme.ink);
-  stroke(".fall,.rule,.tape,.axis,.miscue,.bar,.hairline.soft", theme.soft);
+  stroke(".fall,.rule,.tape,.axis,.miscue,.hatch,.bar,.hairline.soft", theme.soft);
   stroke(".grid", theme.rule);
   stroke(".hairline.aim,.ghost,.half,.nine-tenths,.tip-outline,.leader,.cue-line", theme.ink);
   fill(".tape-text,.small-words,.landing-name", theme.soft);

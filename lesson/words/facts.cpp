@@ -107,21 +107,23 @@ ShotFacts shot_facts(const coach::Plan& plan, std::size_t index) {
   const PlannedShot* next = last ? nullptr : &plan.shots[index + 1];
   const coach::CueBallPath& path = shot.best.cue_path;
 
-  ShotFacts facts{.order = index + 1,
-                  .best = option_facts(shot, shot.best),
-                  .roll_at_contact = path.roll_at_contact,
-                  .speed_at_contact_mps = path.speed_at_contact_mps,
-                  .cushions = cushions_after_contact(shot.best, shot.before.table),
-                  .running_side = path.running_side,
-                  .check_side = path.check_side,
-                  .travel_after_m = path.travel_after_m,
-                  .table_length_m = shot.before.table.length_m,
-                  .ends_clearance = plan.complete,
-                  .stop = stop_facts(shot, next),
-                  .risks = risks_of(shot.best.fates),
-                  .missed_thick = shot.best.fates.missed_thick,
-                  .missed_thin = shot.best.fates.missed_thin,
-                  .why_lost = shot.why_lost};
+  ShotFacts facts{
+      .order = index + 1,
+      .best = option_facts(shot, shot.best),
+      .access = access_facts(shot.best.access, shot.best.face, shot.before, plan.player),
+      .roll_at_contact = path.roll_at_contact,
+      .speed_at_contact_mps = path.speed_at_contact_mps,
+      .cushions = cushions_after_contact(shot.best, shot.before.table),
+      .running_side = path.running_side,
+      .check_side = path.check_side,
+      .travel_after_m = path.travel_after_m,
+      .table_length_m = shot.before.table.length_m,
+      .ends_clearance = plan.complete,
+      .stop = stop_facts(shot, next),
+      .risks = risks_of(shot.best.fates),
+      .missed_thick = shot.best.fates.missed_thick,
+      .missed_thin = shot.best.fates.missed_thin,
+      .why_lost = shot.why_lost};
   for (const int ball : path.meets) {
     facts.meets.push_back(ball_name(shot.before.balls[static_cast<std::size_t>(ball)].id));
   }

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "coach/plan/plan.h"
+#include "lesson/words/access_words.h"
 #include "lesson/words/strike_words.h"
 
 /// What is true of a planned shot, before anyone makes a sentence of it. Every fact is read off the
@@ -52,6 +53,7 @@ struct NextFacts {
 struct ShotFacts {
   std::size_t order = 0;  ///< 1 for the first shot
   OptionFacts best;
+  AccessFacts access;  ///< of the best
   double roll_at_contact = 0;
   double speed_at_contact_mps = 0;
   std::vector<std::string> cushions;  ///< after the contact, in order: "left", "top"

@@ -8,6 +8,7 @@
 
 #include <fmt/format.h>
 
+#include "lesson/words/access_words.h"
 #include "lesson/words/chance.h"
 #include "lesson/words/names.h"
 #include "lesson/words/strike_words.h"
@@ -52,6 +53,9 @@ std::string no_pot_words(const coach::PotAnalysis& analysis, const coach::Layout
     case coach::NoPot::cut_too_fine:
       return "It does not go from here: the cue ball is on the wrong side of the ball, the cut is "
              "beyond 90 degrees.\n";
+    case coach::NoPot::no_access:
+      return fmt::format("This player cannot play it from here: {}.\n",
+                         why_not_words(coach::face_loss(analysis.face)->typical, layout));
     case coach::NoPot::no_strike:
       break;
   }
@@ -64,20 +68,22 @@ std::string spin_word(double roll) {
   return roll < 0.85 ? "stun run" : "follow";
 }
 
-std::string strike_row(const coach::AnalysedStrike& strike) {
+std::string strike_row(const coach::AnalysedStrike& strike, const AccessFacts& access) {
   const coach::ShotOption& option = strike.option;
   const std::string side = side_words(option.strike.side);
   return fmt::format(
-      "  {:>4}  {:>5}  {:<17} {:<28} {:>4.2f}  {:<8} {:>4}, {:>4}  {:>5}\n",
+      "  {:>4}  {:>5}  {:<17} {:<28} {:>4.2f}  {:<8} {:>4}, {:>4}  {:>5}  {:>3.0f}\u00b0  {}\n",
       percent_words(option.pot.value), strike.lands ? percent_words(strike.lands->value) : "-",
       height_word(option.strike.height), side.empty() ? "no side" : side,
       option.strike.cue_speed_mps, spin_word(option.cue_path.roll_at_contact),
-      mm(option.cue_path.rest.x), mm(option.cue_path.rest.y), percent_words(option.fates.in_off));
+      mm(option.cue_path.rest.x), mm(option.cue_path.rest.y), percent_words(option.fates.in_off),
+      access.elevation_deg, carried_words(access));
 }
 
 }  // namespace
 
-std::string pot_words(const coach::PotAnalysis& analysis, const coach::Layout& layout) {
+std::string pot_words(const coach::PotAnalysis& analysis, const coach::Layout& layout,
+                      const coach::Player& player) {
   const std::string name =
       capitalised(ball_name(layout.balls[static_cast<std::size_t>(analysis.ball)].id));
   std::string out =
@@ -94,10 +100,20 @@ std::string pot_words(const coach::PotAnalysis& analysis, const coach::Layout& l
       plain.cut_rad / degree_rad, plain.cut_to_left ? "left" : "right",
       thickness_words(plain.thickness, plain.cut_rad), mm(analysis.ghost.x), mm(analysis.ghost.y),
       analysis.tangent_rad / degree_rad);
+  const auto facts_of = [&](const coach::ShotOption& option) {
+    return access_facts(option.access, option.face, layout, player);
+  };
+  const AccessFacts best = facts_of(plain);
+  for (const std::string& each : {access_sentence(best), raised_cue_caution(best.elevation_deg)}) {
+    if (!each.empty()) out += each + "\n";
+  }
   out += fmt::format("\nStrikes, best first ({} tries each)\n", plain.pot.trials);
-  out += fmt::format("  {:>4}  {:>5}  {:<17} {:<28} {:>4}  {:<8} {:>10}  {:>5}\n", "pot", "leave",
-                     "height", "side", "m/s", "arrives", "stops at", "in-off");
-  for (const coach::AnalysedStrike& strike : analysis.strikes) out += strike_row(strike);
+  out += fmt::format("  {:>4}  {:>5}  {:<17} {:<28} {:>4}  {:<8} {:>10}  {:>5}  {:>4}  {}\n", "pot",
+                     "leave", "height", "side", "m/s", "arrives", "stops at", "in-off", "butt",
+                     "cue carried by");
+  for (const coach::AnalysedStrike& strike : analysis.strikes) {
+    out += strike_row(strike, facts_of(strike.option));
+  }
   return out;
 }
 

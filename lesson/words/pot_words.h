@@ -3,12 +3,13 @@
 #include <string>
 
 #include "coach/layout.h"
+#include "coach/player/player.h"
 #include "coach/pots/pot_analysis.h"
 
 /// The analysis of one pot in words and a small table, for a terminal.
 namespace ahead::lesson {
 
-[[nodiscard]] std::string pot_words(const coach::PotAnalysis& analysis,
-                                    const coach::Layout& layout);
+[[nodiscard]] std::string pot_words(const coach::PotAnalysis& analysis, const coach::Layout& layout,
+                                    const coach::Player& player);
 
 }  // namespace ahead::lesson

@@ -147,17 +147,8 @@ std::string reason(const ShotFacts& facts, const OptionFacts& other) {
   return "The tries cannot tell the two apart.";
 }
 
-/// From here a cue counts as raised, and from there the cloth is at risk (common practice).
+/// From here a cue counts as raised (common practice).
 constexpr double raised_deg = 15;
-constexpr double risky_deg = 30;
-
-std::string caution(double elevation_deg) {
-  if (elevation_deg < raised_deg) return {};
-  const std::string words = fmt::format(
-      "Raised cue ({:.0f}°): play it only when a coach has shown how and the room's rules allow it",
-      elevation_deg);
-  return words + (elevation_deg < risky_deg ? "." : "; the cloth is at risk.");
-}
 
 std::string runner_up_sentences(const ShotFacts& facts) {
   if (!facts.runner_up) return {};
@@ -182,12 +173,13 @@ ShotWords words_of(const ShotFacts& facts) {
   return {.pot = pot(facts.best),
           .headline = headline(facts.best),
           .strike = strike_sentence(facts),
+          .access = access_sentence(facts.access),
           .cue_ball = cue_ball_sentences(facts),
           .why = why_sentence(facts),
           .chance = chance_sentence(facts),
           .risk = risk_sentence(facts),
           .runner_up = runner_up_sentences(facts),
-          .caution = caution(facts.best.strike.elevation_deg)};
+          .caution = raised_cue_caution(facts.best.strike.elevation_deg)};
 }
 
 ShotWords shot_words(const coach::Plan& plan, std::size_t shot) {
@@ -195,8 +187,11 @@ ShotWords shot_words(const coach::Plan& plan, std::size_t shot) {
 }
 
 std::vector<std::string> sentences(const ShotWords& words) {
-  std::vector<std::string> all{words.headline, words.strike, words.cue_ball,
-                               words.why,      words.chance, words.risk};
+  std::vector<std::string> all{words.headline, words.strike};
+  if (!words.access.empty()) all.push_back(words.access);
+  for (const std::string* each : {&words.cue_ball, &words.why, &words.chance, &words.risk}) {
+    all.push_back(*each);
+  }
   if (!words.caution.empty()) all.push_back(words.caution);
   if (!words.runner_up.empty()) all.push_back("Runner-up: " + words.runner_up);
   return all;

@@ -13,6 +13,7 @@ struct ShotWords {
   std::string pot;        ///< "Red 3 to the middle-left"
   std::string headline;   ///< "Red 3 to the middle-left, half ball"
   std::string strike;     ///< where and how hard
+  std::string access;     ///< how the cue gets there; empty when nothing is in the way
   std::string cue_ball;   ///< what it does and where it stops
   std::string why;        ///< what it leaves
   std::string chance;     ///< of the pot and of the clearance from here

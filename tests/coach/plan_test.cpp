@@ -42,9 +42,8 @@ double played_share(const Plan& plan, int tries) {
   const Position position = position_of(shot.before);
   std::mt19937_64 bits(20261125);
   std::normal_distribution<double> normal;
-  const Slip sigma =
-      sigmas(plan.player, {.elevation_rad = shot.best.strike.elevation_rad,
-                           .carried = shot.best.access.error_factor});
+  const Slip sigma = sigmas(plan.player, {.elevation_rad = shot.best.strike.elevation_rad,
+                                          .carried = shot.best.access.error_factor});
   int potted = 0;
   for (int i = 0; i < tries; ++i) {
     Slip slip;

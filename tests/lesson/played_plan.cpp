@@ -124,7 +124,8 @@ void play_out(const Layout& layout, const coach::Player& player, int trials, Sho
   int potted = 0;
   for (int i = 0; i < trials; ++i) {
     coach::Random random(1, static_cast<std::uint64_t>(i));
-    const coach::Slip slip = coach::drawn(player, {.elevation_rad = option.strike.elevation_rad}, random);
+    const coach::Slip slip =
+        coach::drawn(player, {.elevation_rad = option.strike.elevation_rad}, random);
     const engine::Strike strike = coach::played(option.strike, slip, table);
     const double share = 1.0 / trials;
     if (engine::miscues(strike, table.cue)) {

@@ -124,8 +124,7 @@ TEST(Access, InTheJawsOnlyTheWayOutIsFree) {
   ASSERT_FALSE(out.blocked);
   EXPECT_EQ(out.support, Support::rail);
   const Access across = jaws.at(135, 0.2);
-  EXPECT_TRUE(across.blocked ||
-              across.elevation_rad > out.elevation_rad);
+  EXPECT_TRUE(across.blocked || across.elevation_rad > out.elevation_rad);
 }
 
 // A ball that touches the cue ball straight behind must be cued over; one that touches it beside

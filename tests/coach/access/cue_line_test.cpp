@@ -50,8 +50,7 @@ TEST(TheCueOverABall, ThirtyMillimetresBehindIsTrigonometry) {
   for (const double height : {-0.3, 0.0, 0.3}) {
     const double out = height * (0.0238 + 0.009);
     const double apart = 0.0254 + 0.0045 + 0.0015;
-    const double by_hand =
-        std::atan2(up, back) + std::asin((apart - out) / std::hypot(back, up));
+    const double by_hand = std::atan2(up, back) + std::asin((apart - out) / std::hypot(back, up));
 
     EXPECT_NEAR(elevation_over_ball(rod(height), {back, 0, up}, ball_m), by_hand, 1e-9);
   }

@@ -19,9 +19,9 @@ double elevation_deg(Vec2 cue, const std::vector<Vec2>& others, double height, d
   for (const Vec2 other : others) places_mm.push_back(1000 * other);
   const test::Reached scene = test::reached(places_mm);
   const engine::Table& table = scene.layout.table;
-  return least_elevation(
-             behind(table, scene.scene.edges, scene.position, aim_deg * degrees),
-             cue_line(table, scene.scene.player.cue, side, height), table.object_ball.radius_m)
+  return least_elevation(behind(table, scene.scene.edges, scene.position, aim_deg * degrees),
+                         cue_line(table, scene.scene.player.cue, side, height),
+                         table.object_ball.radius_m)
              .elevation_rad /
          degrees;
 }
@@ -34,9 +34,9 @@ TEST(TheLeastElevation, OverACushionIsTheTabledOne) {
   struct Row {
     double gap_mm, height, degrees, within;
   };
-  for (const Row& row : {Row{0, 0, 31, 3}, Row{25, 0, 16, 2}, Row{50, 0, 12, 2}, Row{100, 0, 8, 2},
-                         Row{150, 0, 7, 2}, Row{25, 0.3, 10, 5}, Row{25, -0.3, 24, 6},
-                         Row{100, -0.3, 11, 4}}) {
+  for (const Row& row :
+       {Row{0, 0, 31, 3}, Row{25, 0, 16, 2}, Row{50, 0, 12, 2}, Row{100, 0, 8, 2},
+        Row{150, 0, 7, 2}, Row{25, 0.3, 10, 5}, Row{25, -0.3, 24, 6}, Row{100, -0.3, 11, 4}}) {
     const Vec2 cue{0.3, 0.0238 + row.gap_mm / 1000};
     EXPECT_NEAR(elevation_deg(cue, {}, row.height), row.degrees, row.within)
         << row.gap_mm << " mm, height " << row.height;
@@ -88,8 +88,9 @@ TEST(TheLeastElevation, IsLessOverAPocketThanOverTheCushion) {
 TEST(TheLeastElevation, AlongACushionIsSteepForTheSideTowardsIt) {
   const double touching = 0.02225;
   const double gap = touching - 0.5 * (0.0238 + 0.009);
-  const double by_hand = std::atan2(0.00846, 0.0238) +
-                         std::asin(std::sqrt(0.006 * 0.006 - gap * gap) / std::hypot(0.00846, 0.0238));
+  const double by_hand =
+      std::atan2(0.00846, 0.0238) +
+      std::asin(std::sqrt(0.006 * 0.006 - gap * gap) / std::hypot(0.00846, 0.0238));
 
   EXPECT_LT(elevation_deg({touching, 1.4}, {}, 0, 0.3), 5);
   EXPECT_NEAR(elevation_deg({touching, 1.4}, {}, 0, -0.5), by_hand / degrees, 0.2);
