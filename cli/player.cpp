@@ -38,6 +38,8 @@ Run player_verb(CLI::App& app) {
 The output lists the players, one a line, or is the player as a file. Each error is one sigma, so
 two strikes in three fall within it, and says where the figure comes from. direction_deg is the
 whole error of the cue ball's path; the errors of the tip's place change the spin only.
+"cue", "bridging", "reach_mm" and "height_mm" decide which strikes can be reached, and "handicaps"
+what a raised cue, a rest or the other hand costs: a factor on the errors.
 "ahead schema player" explains every key.)");
   return [options] { return run(*options); };
 }

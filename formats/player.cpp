@@ -75,11 +75,11 @@ coach::OwnCue cue_of(const Field& field) {
   return cue;
 }
 
+/// In either order.
 coach::Heights heights_of(const Field& field) {
-  const auto ends = field.items({.least = 2, .most = 2, .words = "two heights, low and high"});
-  const double low = ends[0].number(hand_mm);
-  return {.low_m = m_of_mm * low,
-          .high_m = m_of_mm * ends[1].number({.least = low, .most = hand_mm.most, .unit = "mm"})};
+  const auto ends = field.items({.least = 2, .most = 2, .words = "two heights"});
+  const auto [low, high] = std::minmax({ends[0].number(hand_mm), ends[1].number(hand_mm)});
+  return {.low_m = m_of_mm * low, .high_m = m_of_mm * high};
 }
 
 bool has_rest(const std::vector<Field>& rests, std::size_t which) {

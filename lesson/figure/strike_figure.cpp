@@ -6,6 +6,8 @@
 
 #include <fmt/format.h>
 
+#include "lesson/figure/wrap.h"
+
 namespace ahead::lesson {
 namespace {
 
@@ -143,9 +145,11 @@ Drawing strike_figure(const engine::Strike& strike, const coach::Player& player,
            "small-words");
   if (!reach.because.empty()) {
     constexpr double line_height = 22;
-    drawing.body += text({-face_radius, face_radius + 28 + line_height},
-                         "hatched, not playable: " + reach.because, "small-words");
-    drawing.height += line_height;
+    constexpr std::size_t letters = 48;
+    const auto lines = wrapped("hatched, not playable: " + reach.because, letters);
+    drawing.body += paragraph({-face_radius, face_radius + 28 + line_height}, line_height, lines,
+                              "small-words");
+    drawing.height += line_height * static_cast<double>(lines.size());
   }
   drawing.body = group("strike-face", drawing.body);
   return drawing;

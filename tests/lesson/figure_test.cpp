@@ -1,5 +1,6 @@
 #include <cmath>
 #include <numbers>
+#include <regex>
 #include <string>
 
 #include <gmock/gmock.h>
@@ -157,6 +158,33 @@ TEST(AStrike, NamesBothPlaces) {
   EXPECT_THAT(body, HasSubstr(">tip touches here<"));
   EXPECT_THAT(body, HasSubstr(">cue points here<"));
   EXPECT_THAT(body, HasSubstr(">miscue limit<"));
+}
+
+TEST(AStrike, HatchesWhatCannotBeReachedAndSaysWhy) {
+  const coach::Access blocked{.blocked = coach::Reason{.why = coach::Blocked::too_far}};
+  const coach::Face face{.spacing = 0.25,
+                         .places = {{.height = 0.25}, {.height = -0.25, .access = blocked}}};
+  const std::string plain = strike_figure({}, steady_player(), english()).body;
+  const std::string body =
+      strike_figure({}, steady_player(), english(), {1.5, face, "too far to reach"}).body;
+
+  EXPECT_THAT(plain, Not(HasSubstr("hatch")));
+  EXPECT_THAT(body, HasSubstr("class=\"hatch\""));
+  EXPECT_THAT(body, HasSubstr("hatched, not playable: too far to reach"));
+  // The strokes lie in the lower half: y runs down.
+  const std::regex stroke(R"re(class="hatch" x1="[^"]*" y1="([^"]*)" x2="[^"]*" y2="([^"]*)")re");
+  for (std::sregex_iterator at(body.begin(), body.end(), stroke), end; at != end; ++at) {
+    EXPECT_GT(std::stod((*at)[1]), -1);
+    EXPECT_GT(std::stod((*at)[2]), -1);
+  }
+}
+
+TEST(AStrike, ShowsTheScatterOfTheWayItIsPlayed) {
+  const double per_mm = face_radius / 1000 / english().cue_ball.radius_m;
+  const coach::Player player = steady_player();
+  const std::string body = strike_figure({}, player, english(), {1.5, {}, ""}).body;
+
+  EXPECT_THAT(body, HasSubstr("ry=\"" + number(1500 * player.tip_height_m.sigma * per_mm) + "\""));
 }
 
 /// A ball that slides, then rolls until it stops.

@@ -114,6 +114,56 @@ TEST(AShotInWords, SaysWhereToStrikeAndThePaceAsAResult) {
             "1.6 m/s and runs about three-quarters of a table length after the contact.");
 }
 
+TEST(AShotInWords, KeepsQuietAboutAPlainBridge) {
+  EXPECT_THAT(words_of(stun_to_the_middle()).access, IsEmpty());
+}
+
+TEST(AShotInWords, SaysWhatIsInTheWayOfTheCue) {
+  ShotFacts facts = stun_to_the_middle();
+  facts.access = {.elevation_deg = 18,
+                  .raised_by = "yellow 3",
+                  .support = coach::Support::raised,
+                  .own_hand = "right",
+                  .error_factor = 1.6,
+                  .lost_share = 0.4,
+                  .lost_where = "low",
+                  .lost_because = "the cue would touch yellow 3"};
+  EXPECT_EQ(words_of(facts).access,
+            "Yellow 3 asks for the butt 18° up: raised bridge. That makes the error in direction "
+            "1.6 times as large. About a third of the face, low, cannot be played: the cue would "
+            "touch yellow 3.");
+}
+
+TEST(AShotInWords, SaysWhyARestOrTheOtherHandIsNeeded) {
+  ShotFacts facts = stun_to_the_middle();
+  facts.access = {.support = coach::Support::rest,
+                  .own_hand = "right",
+                  .error_factor = 1.5,
+                  .not_own_hand = "too far to reach"};
+  EXPECT_THAT(words_of(facts).access, HasSubstr("Too far to reach: use the rest."));
+  facts.access.support = coach::Support::open;
+  facts.access.hand = coach::Hand::left;
+  EXPECT_THAT(words_of(facts).access,
+              HasSubstr("Too far to reach: play it with the left hand, open bridge."));
+  EXPECT_EQ(carried_words(facts.access), "open bridge, left hand");
+}
+
+TEST(AShotInWords, HasAWordForEveryReason) {
+  const coach::Layout layout{.balls = {{.id = "cue"}, {.id = "yellow-3"}}};
+  const auto why = [&](coach::Blocked blocked, int ball) {
+    return why_not_words({.blocked = coach::Reason{.why = blocked, .ball = ball}}, layout);
+  };
+  EXPECT_EQ(why(coach::Blocked::cue_meets_ball, 1), "the cue would touch yellow 3");
+  EXPECT_EQ(why(coach::Blocked::cue_meets_cushion, 0), "the cue would touch the cushion");
+  EXPECT_EQ(why(coach::Blocked::no_room, 1), "no room for the hand behind the cue ball (yellow 3)");
+  EXPECT_EQ(why(coach::Blocked::no_room, 0), "no ground for the hand behind the cue ball");
+  EXPECT_EQ(why(coach::Blocked::too_far, 0), "too far to reach");
+  EXPECT_EQ(why(coach::Blocked::bridge_too_low, 1), "no bridge is high enough to clear yellow 3");
+  EXPECT_EQ(why(coach::Blocked::butt_too_high, 0), "the butt cannot be held that high");
+  EXPECT_EQ(why_not_words({.elevation_rad = 0.7, .raised_by = coach::InTheWay::cushion}, layout),
+            "the butt would be more than 30° up over the cushion");
+}
+
 TEST(AShotInWords, SaysWhatTheCueBallDoesAndWhereItStops) {
   EXPECT_EQ(
       words_of(stun_to_the_middle()).cue_ball,
