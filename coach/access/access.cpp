@@ -40,7 +40,7 @@ struct Approach::Search {
   const Player& player;
   const CueLine& line;
   const Clearance& clear;
-  double least_raised;  ///< raised_factor() at the clearing elevation: none can do with less
+  double least_raised = 1;  ///< raised_factor() at the clearing elevation: none can do with less
   double best_error = std::numeric_limits<double>::infinity();
   Access best;
   std::optional<Reason> own_hand;  ///< the reason that came nearest to success

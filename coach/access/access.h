@@ -78,7 +78,7 @@ class Approach {
   const Scene& scene_;
   Behind behind_;
   /// By hand and length; negative while not asked. The cue's shift to a side is neglected.
-  std::array<std::array<double, lengths_m.size()>, 2> reach_needed_;
+  std::array<std::array<double, lengths_m.size()>, 2> reach_needed_{};
 };
 
 [[nodiscard]] Access access(const Scene& scene, const Position& position,

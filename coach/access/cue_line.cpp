@@ -64,9 +64,11 @@ double elevation_beside_edge(const CueLine& line, Vec2 from, Vec2 to, double z_m
   const auto at = [&](double x) {
     return elevation_over_ball(line, {x, near.y + lean * (x - near.x), z_m}, 0);
   };
-  constexpr double growth = 1.2;
-  double most = at(last);
-  for (double x = first; x < last; x *= growth) most = std::max(most, at(x));
+  constexpr int places = 24;
+  const double growth = std::pow(last / first, 1.0 / places);
+  double most = 0;
+  double x = first;
+  for (int i = 0; i <= places; ++i, x *= growth) most = std::max(most, at(x));
   return most;
 }
 

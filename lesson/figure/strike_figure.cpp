@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <optional>
 
 #include <fmt/format.h>
 
@@ -56,19 +55,19 @@ std::string hatch(const coach::Face& face, double limit) {
     return place != nullptr && !coach::recommended(place->access);
   };
   std::string marks;
-  for (double off = -radius + apart / 2; off < radius; off += apart) {
+  const int strokes = static_cast<int>(2 * radius / apart);
+  for (int i = 0; i < strokes; ++i) {
+    const double off = apart * (i - 0.5 * (strokes - 1));
     const double half = std::sqrt(radius * radius - off * off);
-    const auto at = [&](double s) { return off * engine::left_of(along) + s * along; };
-    std::optional<double> from;
-    for (double s = -half;; s += step) {
-      const bool end = s > half;
-      const bool inside = !end && lost(at(s));
-      if (inside && !from) from = s;
-      if (!inside && from) {
-        if (s - step > *from) marks += line(at(*from), at(s - step), "hatch");
-        from.reset();
-      }
-      if (end) break;
+    const int steps = static_cast<int>(2 * half / step);
+    const auto at = [&](int s) { return off * engine::left_of(along) + (s * step - half) * along; };
+    int from = -1;  // where the stroke being drawn began
+    for (int s = 0; s <= steps + 1; ++s) {
+      const bool inside = s <= steps && lost(at(s));
+      if (inside && from < 0) from = s;
+      if (inside || from < 0) continue;
+      if (s - 1 > from) marks += line(at(from), at(s - 1), "hatch");
+      from = -1;
     }
   }
   return marks;

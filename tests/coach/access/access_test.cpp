@@ -63,7 +63,7 @@ TEST(Access, IsBlockedWhereNothingReaches) {
   Player child = without_rests(club());
   child.reach_m = 0.3;
   child.height_m = 1.2;
-  test::Reached middle = reached({{457, 914}}, child);
+  const test::Reached middle = reached({{457, 914}}, child);
 
   EXPECT_EQ(middle.at(90).blocked, (Reason{.why = Blocked::too_far}));
 }
@@ -260,7 +260,7 @@ double error_of(const Player& player, const Access& access) {
 TEST(Access, GrowsWithReachAndRests) {
   std::mt19937 bits(5);
   std::uniform_real_distribution<double> aim(0, 360);
-  Player longer = without_rests(club());
+  const Player longer = without_rests(club());
   Player with_rests = club();
   with_rests.reach_m = 0.6;
   for (int i = 0; i < 200; ++i) {

@@ -35,7 +35,9 @@ double gap_by_walking(const CueLine& line, double elevation, Vec3 at, double rad
   const Vec3 foot{-line.above_m * std::sin(elevation), line.right_m,
                   line.above_m * std::cos(elevation)};
   double least = 1e9;
-  for (double s = 0; s < line.end_m(); s += 2e-5) {
+  constexpr double step = 2e-5;
+  for (int i = 0; i * step < line.end_m(); ++i) {
+    const double s = i * step;
     least = std::min(least, norm(foot + s * along - at) - line.radius_at(s) - radius);
   }
   return least;
@@ -98,8 +100,8 @@ RC_GTEST_PROP(TheCueOverAnEdge, LeavesTheClearanceAndNoMore, ()) {
   const Vec3 axis{std::cos(elevation), 0, std::sin(elevation)};
   const Vec3 foot{-line.above_m * std::sin(elevation), line.right_m,
                   line.above_m * std::cos(elevation)};
-  for (double s = -0.15; s < 0.15; s += 1e-4) {
-    const Vec2 p = middle + s * along;
+  for (int i = -1500; i < 1500; ++i) {
+    const Vec2 p = middle + 1e-4 * i * along;
     const Vec3 off = Vec3{p.x, p.y, z} - foot;
     const double on_line = dot(off, axis);
     gap = std::min(gap, norm(off - on_line * axis) - line.radius_at(on_line));
