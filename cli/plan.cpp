@@ -78,7 +78,7 @@ Outcome run(const Options& options) {
   const auto plan = coach::plan_clearance(*layout, *player, settings);
   if (!plan) {
     return Answer{.out = options.common.json ? "null\n" : "",
-                  .note = "no ball that is on can be potted directly from here",
+                  .note = "no ball that is on can be potted directly from here by this player",
                   .exit = Exit::no};
   }
   if (options.out) {

@@ -1,5 +1,6 @@
 #include "lesson/shot_figure.h"
 
+#include <algorithm>
 #include <optional>
 #include <vector>
 
@@ -233,6 +234,7 @@ std::string shot_figure(const coach::Plan& plan, std::size_t index, const Look& 
   }
   write(shot_legend(look), 62, 38, "subtitle");
   drawing.width += panel + 80;
+  drawing.height = std::max(drawing.height, y - drawing.top);
   return svg_document(drawing, figure_style(look));
 }
 
