@@ -1,15 +1,18 @@
 #include <algorithm>
+#include <charconv>
 #include <cmath>
 #include <memory>
 #include <optional>
 #include <string>
+#include <string_view>
+#include <system_error>
 #include <vector>
 
 #include <fmt/format.h>
 
 #include "cli/given.h"
 #include "cli/verbs.h"
-#include "coach/pots/pot_analysis.h"
+#include "coach/leaves/pot_analysis.h"
 #include "coach/threads.h"
 #include "formats/pot_analysis.h"
 #include "lesson/words/names.h"
@@ -25,7 +28,7 @@ struct Options {
   std::optional<std::string> table;
   std::string ball;
   std::string pocket;
-  std::vector<double> leave;
+  std::string leave;
 };
 
 Given<int> index_of_ball(const coach::Layout& layout, const std::string& id) {
@@ -47,14 +50,67 @@ Given<int> index_of_pocket(const engine::Table& table, const std::string& name) 
       formats::unknown_choice({.file = "ahead", .place = "--pocket"}, name, engine::pocket_names));
 }
 
-Given<std::optional<coach::Leave>> leave_of(const std::vector<double>& numbers) {
-  if (numbers.empty()) return std::optional<coach::Leave>{};
-  const bool finite = std::ranges::all_of(numbers, [](double n) { return std::isfinite(n); });
-  if (!finite || numbers[2] <= 0) {
-    return std::unexpected(formats::bad_usage(
-        "--leave wants three finite numbers, X,Y,RADIUS in mm, with a radius above 0", "shot"));
+formats::InputError bad_leave() {
+  return formats::bad_usage(
+      "--leave wants X,Y,RADIUS in mm (a radius above 0), three or more corners X,Y:X,Y:X,Y, or "
+      "the "
+      "next pot as BALL:POCKET",
+      "shot");
+}
+
+/// The numbers of a list such as "300,900,150"; nothing when one is none.
+std::optional<std::vector<double>> numbers_in(std::string_view text) {
+  std::vector<double> numbers;
+  while (true) {
+    const std::size_t comma = std::min(text.find(','), text.size());
+    double number = 0;
+    const auto [end, error] = std::from_chars(text.data(), text.data() + comma, number);
+    if (error != std::errc() || end != text.data() + comma || !std::isfinite(number)) {
+      return std::nullopt;
+    }
+    numbers.push_back(number);
+    if (comma == text.size()) return numbers;
+    text.remove_prefix(comma + 1);
   }
-  return coach::Leave{.at = {numbers[0] / 1000, numbers[1] / 1000}, .radius_m = numbers[2] / 1000};
+}
+
+std::vector<std::string_view> parts_of(std::string_view text) {
+  std::vector<std::string_view> parts;
+  while (true) {
+    const std::size_t colon = std::min(text.find(':'), text.size());
+    parts.push_back(text.substr(0, colon));
+    if (colon == text.size()) return parts;
+    text.remove_prefix(colon + 1);
+  }
+}
+
+engine::Vec2 metres(double x_mm, double y_mm) { return {x_mm / 1000, y_mm / 1000}; }
+
+Given<std::optional<coach::Wanted>> wanted_in(const std::string& text, const coach::Layout& layout,
+                                              int ball) {
+  if (text.empty()) return std::optional<coach::Wanted>{};
+  const std::vector<std::string_view> parts = parts_of(text);
+  if (parts.size() == 1) {
+    const auto numbers = numbers_in(parts[0]);
+    if (!numbers || numbers->size() != 3 || (*numbers)[2] <= 0) return std::unexpected(bad_leave());
+    return coach::Leave{.at = metres((*numbers)[0], (*numbers)[1]),
+                        .radius_m = (*numbers)[2] / 1000};
+  }
+  if (parts.size() == 2) {
+    const auto next = index_of_ball(layout, std::string(parts[0]));
+    if (!next) return std::unexpected(next.error());
+    const auto pocket = index_of_pocket(layout.table, std::string(parts[1]));
+    if (!pocket) return std::unexpected(pocket.error());
+    if (*next == ball) return std::unexpected(bad_leave());
+    return coach::NextPot{.ball = *next, .pocket = *pocket};
+  }
+  coach::Region region;
+  for (const std::string_view part : parts) {
+    const auto corner = numbers_in(part);
+    if (!corner || corner->size() != 2) return std::unexpected(bad_leave());
+    region.outline.push_back(metres((*corner)[0], (*corner)[1]));
+  }
+  return region;
 }
 
 /// The colour that is played: the layout's or, on an open table, that of the ball.
@@ -84,7 +140,7 @@ Outcome run(const Options& options) {
   if (!ball) return std::unexpected(ball.error());
   const auto pocket = index_of_pocket(layout->table, options.pocket);
   if (!pocket) return std::unexpected(pocket.error());
-  const auto leave = leave_of(options.leave);
+  const auto leave = wanted_in(options.leave, *layout, *ball);
   if (!leave) return std::unexpected(leave.error());
 
   const coach::ThreadLimit limit(options.common.threads);
@@ -112,10 +168,9 @@ Run shot_verb(CLI::App& app) {
       ->required()
       ->type_name("NAME");
   app.add_option("--leave", options->leave,
-                 "Where the cue ball should stop: centre and radius of a circle, mm")
-      ->delimiter(',')
-      ->expected(3)
-      ->type_name("X,Y,RADIUS");
+                 "Where the cue ball should stop: a circle X,Y,RADIUS or the corners of a region "
+                 "X,Y:X,Y:X,Y, mm; or for which next pot, BALL:POCKET")
+      ->type_name("PLACE");
   app.add_option("--player", options->player,
                  "Who plays: novice, club, county, professional, or a player file")
       ->capture_default_str()
@@ -126,6 +181,8 @@ Run shot_verb(CLI::App& app) {
   app.footer(R"(Example:
   ahead shot examples/evening-class.json --ball red-6 --pocket bottom-left --leave 300,900,150
     looks at one pot and ranks the strikes that leave the cue ball within 150 mm of 300, 900.
+  ahead shot examples/evening-class.json --ball red-6 --pocket bottom-left --leave red-2:bottom-right
+    ranks them by the chance that this pot and the next one both succeed.
 
 The gate is the span of object-ball directions that drop, from rolling the ball at the true jaws.
 Each strike was tried with the player's errors: "pot" is the share of tries that potted the ball,

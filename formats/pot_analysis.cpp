@@ -33,6 +33,36 @@ ordered_json gates_of(const coach::PacedGates& gates) {
   return list;
 }
 
+ordered_json span_of(const coach::Span& span, double unit, int digits) {
+  return ordered_json::array({rounded(span.low * unit, digits), rounded(span.high * unit, digits)});
+}
+
+ordered_json leave_of(const coach::LeaveFacts& leave) {
+  ordered_json json;
+  json["lands"] = json_of(leave.lands);
+  const coach::Tolerances& tolerances = leave.tolerances;
+  json["tolerance"] = {{"aim_deg", span_of(tolerances.direction_rad, degrees(1), 3)},
+                       {"pace_percent", span_of(tolerances.pace, 100, 1)},
+                       {"tip_height_mm", span_of(tolerances.tip_height_m, mm(1), 2)},
+                       {"tip_side_mm", span_of(tolerances.tip_side_m, mm(1), 2)}};
+  json["misses"] = ordered_json::array();
+  for (const coach::Miss& miss : leave.misses) {
+    json["misses"].push_back({{"aim_deg", rounded(degrees(miss.slip.direction_rad), 3)},
+                              {"pace_percent", rounded(100 * miss.slip.pace, 1)},
+                              {"potted", miss.potted},
+                              {"rest", json_of(miss.rest)},
+                              {"off_mm", rounded(mm(miss.off_m), 1)}});
+  }
+  json["line"] = nullptr;
+  if (leave.line) {
+    json["line"] = {{"angle_deg", rounded(degrees(leave.line->angle_rad), 1)},
+                    {"next_pot", rounded(leave.line->as_meant, 4)},
+                    {"next_pot_short", rounded(leave.line->short_of, 4)},
+                    {"next_pot_past", rounded(leave.line->past, 4)}};
+  }
+  return json;
+}
+
 }  // namespace
 
 std::string write_pot_analysis(const coach::PotAnalysis& analysis, const coach::Layout& layout) {
@@ -55,7 +85,7 @@ std::string write_pot_analysis(const coach::PotAnalysis& analysis, const coach::
   json["strikes"] = ordered_json::array();
   for (const coach::AnalysedStrike& strike : analysis.strikes) {
     ordered_json one = json_of(strike.option, layout);
-    one["lands"] = strike.lands ? json_of(*strike.lands) : ordered_json(nullptr);
+    one["leave"] = strike.leave ? leave_of(*strike.leave) : ordered_json(nullptr);
     json["strikes"].push_back(std::move(one));
   }
   return print_json(json);

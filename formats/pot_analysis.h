@@ -3,7 +3,7 @@
 #include <string>
 
 #include "coach/layout.h"
-#include "coach/pots/pot_analysis.h"
+#include "coach/leaves/pot_analysis.h"
 
 /// The analysis of one pot as a JSON document. No schema yet: the analysis still grows.
 namespace ahead::formats {

@@ -73,11 +73,55 @@ std::string strike_row(const coach::AnalysedStrike& strike, const AccessFacts& a
   const std::string side = side_words(option.strike.side);
   return fmt::format(
       "  {:>4}  {:>5}  {:<17} {:<28} {:>4.2f}  {:<8} {:>4}, {:>4}  {:>5}  {:>3.0f}\u00b0  {}\n",
-      percent_words(option.pot.value), strike.lands ? percent_words(strike.lands->value) : "-",
+      percent_words(option.pot.value),
+      strike.leave ? percent_words(strike.leave->lands.value) : "-",
       height_word(option.strike.height), side.empty() ? "no side" : side,
       option.strike.cue_speed_mps, spin_word(option.cue_path.roll_at_contact),
       mm(option.cue_path.rest.x), mm(option.cue_path.rest.y), percent_words(option.fates.in_off),
       access.elevation_deg, carried_words(access));
+}
+
+std::string either_way(const coach::Span& span, double unit, int digits, std::string_view name) {
+  return fmt::format("{:.{}f}/+{:.{}f} {}", span.low * unit, digits, span.high * unit, digits,
+                     name);
+}
+
+/// What the best strike bears, and what comes of it when the player falls further off.
+std::string leave_words(const coach::LeaveFacts& leave) {
+  const coach::Tolerances& t = leave.tolerances;
+  std::string out = fmt::format(
+      "The first strike bears, each by itself: pace {}, tip height {}, tip side {}, aim {}.\n",
+      either_way(t.pace, 100, 0, "%"), either_way(t.tip_height_m, 1000, 1, "mm"),
+      either_way(t.tip_side_m, 1000, 1, "mm"),
+      either_way(t.direction_rad, 1 / degree_rad, 2, "degrees"));
+  constexpr std::array<std::string_view, 4> sides{"too hard", "too soft", "to the left",
+                                                  "to the right"};
+  for (std::size_t i = 0; i < sides.size(); ++i) {
+    const coach::Miss& miss = leave.misses[i];
+    const double amount =
+        std::abs(i < 2 ? 100 * miss.slip.pace : miss.slip.direction_rad / degree_rad);
+    const std::string by = i < 2 ? fmt::format("{:.0f}% {}", amount, sides[i])
+                                 : fmt::format("{:.2f} degrees {}", amount, sides[i]);
+    if (!miss.potted) {
+      out += fmt::format("  {}: the shot fails.\n", by);
+    } else if (miss.off_m > 0) {
+      out += fmt::format("  {}: potted, {} mm outside, at {}, {}.\n", by, mm(miss.off_m),
+                         mm(miss.rest.x), mm(miss.rest.y));
+    } else {
+      out += fmt::format("  {}: potted, still good, at {}, {}.\n", by, mm(miss.rest.x),
+                         mm(miss.rest.y));
+    }
+  }
+  if (!leave.line) return out;
+  const double angle_deg = leave.line->angle_rad / degree_rad;
+  const std::string_view how = angle_deg < 30   ? "comes along the line of the next shot"
+                               : angle_deg > 60 ? "crosses the line of the next shot"
+                                                : "comes to the line of the next shot at an angle";
+  return out + fmt::format(
+                   "The cue ball {} ({:.0f} degrees): the next pot is {} as meant, {} a "
+                   "little short, {} a little past.\n",
+                   how, angle_deg, percent_words(leave.line->as_meant),
+                   percent_words(leave.line->short_of), percent_words(leave.line->past));
 }
 
 }  // namespace
@@ -114,6 +158,7 @@ std::string pot_words(const coach::PotAnalysis& analysis, const coach::Layout& l
   for (const coach::AnalysedStrike& strike : analysis.strikes) {
     out += strike_row(strike, facts_of(strike.option));
   }
+  if (const auto& leave = analysis.strikes.front().leave) out += "\n" + leave_words(*leave);
   return out;
 }
 

@@ -3,8 +3,8 @@
 #include <string>
 
 #include "coach/layout.h"
+#include "coach/leaves/pot_analysis.h"
 #include "coach/player/player.h"
-#include "coach/pots/pot_analysis.h"
 
 /// The analysis of one pot in words and a small table, for a terminal.
 namespace ahead::lesson {

@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <filesystem>
 #include <string>
 #include <vector>
@@ -83,8 +84,10 @@ TEST(TheShotVerb, RanksStrikesForALeave) {
   const auto analysis = nlohmann::json::parse(ran.out);
   double last = 1;
   for (const auto& strike : analysis["strikes"]) {
-    EXPECT_LE(strike["lands"]["value"], last);
-    last = strike["lands"]["value"];
+    // The plainest of the strikes that are nearly as good comes first.
+    constexpr double nearly = 0.1;
+    EXPECT_LE(strike["leave"]["lands"]["value"].get<double>(), last + nearly);
+    last = std::min(last, strike["leave"]["lands"]["value"].get<double>());
   }
 }
 

@@ -2,8 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include "coach/leaves/pot_analysis.h"
 #include "coach/player/scatter.h"
-#include "coach/pots/pot_analysis.h"
 #include "tests/coach/access/scene.h"
 
 namespace ahead::coach {

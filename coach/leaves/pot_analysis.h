@@ -1,9 +1,12 @@
 #pragma once
 
+#include <array>
 #include <cstdint>
 #include <optional>
 #include <vector>
 
+#include "coach/leaves/tolerance.h"
+#include "coach/leaves/wanted.h"
 #include "coach/pots/shot_option.h"
 #include "coach/pots/way.h"
 
@@ -11,16 +14,26 @@
 /// ball.
 namespace ahead::coach {
 
-/// Where the cue ball should stop.
-struct Leave {
-  engine::Vec2 at;
-  double radius_m = 0;
+/// How the cue ball comes to its place, seen from the next shot.
+struct LineOfPosition {
+  double angle_rad = 0;  ///< of its last run with the line to the next ball: 0 along, pi/2 across
+  /// Chance of the next pot where it stops as meant, and one sigma short of and past that.
+  double as_meant = 0;
+  double short_of = 0;
+  double past = 0;
 };
 
-/// A strike of the analysis; `lands` is the share of tries that potted and stopped in the leave.
+/// What the strike does for a wanted leave.
+struct LeaveFacts {
+  Chance lands;  ///< potted and inside; for a next pot: potted, and the next pot potted too
+  Tolerances tolerances;
+  std::array<Miss, 4> misses;
+  std::optional<LineOfPosition> line;  ///< for a next pot
+};
+
 struct AnalysedStrike {
   ShotOption option;
-  std::optional<Chance> lands;
+  std::optional<LeaveFacts> leave;  ///< when one is wanted
 };
 
 /// Why a ball cannot be potted now.
@@ -45,10 +58,10 @@ struct PotAnalysis {
   std::vector<AnalysedStrike> strikes;  ///< best first
 };
 
-/// Tries every touch of a set with this player's errors, and ranks by the share that lands in
-/// `leave` or, without one, by the chance of the pot.
+/// Without a wanted leave: every touch of a set with this player's errors, by the chance of the
+/// pot. With one: the strikes that search_leave() finds for it.
 [[nodiscard]] PotAnalysis analyse_pot(const Scene& scene, const Position& position, int ball,
-                                      int pocket, const std::optional<Leave>& leave,
+                                      int pocket, const std::optional<Wanted>& wanted,
                                       std::uint64_t seed);
 
 }  // namespace ahead::coach

@@ -1,12 +1,14 @@
-#include "coach/pots/pot_analysis.h"
+#include "coach/leaves/pot_analysis.h"
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <numbers>
 #include <utility>
 
 #include <tbb/parallel_for.h>
 
+#include "coach/leaves/leave_search.h"
 #include "coach/pots/prospect.h"
 
 namespace ahead::coach {
@@ -21,18 +23,6 @@ constexpr std::array speeds_mps{0.6, 0.9, 1.35, 2.0, 2.8};
 /// Strikes that are played out, and how often.
 constexpr std::size_t most_strikes = 12;
 constexpr int tries_a_strike = 400;
-
-bool lands_in(const Try& one, const Leave& leave) {
-  return succeeded(one) && engine::norm(one.leaves.at[0] - leave.at) <= leave.radius_m;
-}
-
-/// For a first ranking without errors: a strike that stops in the leave, or near it, comes first.
-double promise(const Prospect& prospect, const std::optional<Leave>& leave) {
-  if (!leave) return prospect.pot;
-  const double off = engine::norm(prospect.leaves.at[0] - leave->at);
-  const double reach = leave->radius_m + engine::norm(prospect.drift) + 0.02;
-  return prospect.pot / (1 + (off / reach) * (off / reach));
-}
 
 std::vector<Prospect> prospects_of(const Scene& scene, const Position& position, const Way& way) {
   constexpr std::size_t touches = heights.size() * sides.size() * speeds_mps.size();
@@ -50,10 +40,54 @@ std::vector<Prospect> prospects_of(const Scene& scene, const Position& position,
   return prospects;
 }
 
+std::vector<Prospect> surest_prospects(const Scene& scene, const Position& position,
+                                       const Way& way) {
+  auto prospects = prospects_of(scene, position, way);
+  std::ranges::stable_sort(prospects, std::ranges::greater{}, &Prospect::pot);
+  prospects.resize(std::min(prospects.size(), most_strikes));
+  return prospects;
+}
+
+std::vector<Prospect> prospects_for(const Scene& scene, const Position& position, const Way& way,
+                                    const Worth& worth, std::uint64_t seed) {
+  std::vector<Prospect> prospects;
+  for (LeaveStrike& strike : search_leave(scene, position, way, worth, seed)) {
+    prospects.push_back(std::move(strike.prospect));
+  }
+  return prospects;
+}
+
+LineOfPosition line_of_position(const Position& position, const Prospect& prospect,
+                                const Worth& worth, int next_ball) {
+  const Vec2 rest = prospect.leaves.at[0];
+  const Vec2 to_ball = position.at[static_cast<std::size_t>(next_ball)] - rest;
+  const double along = engine::dot(engine::unit(prospect.drift), engine::unit(to_ball));
+  return {.angle_rad = std::acos(std::min(1.0, std::abs(along))),
+          .as_meant = worth(rest),
+          .short_of = worth(rest - prospect.drift),
+          .past = worth(rest + prospect.drift)};
+}
+
+LeaveFacts leave_facts(const Scene& scene, const Position& position, const Prospect& prospect,
+                       const std::vector<Try>& tries, const Worth& worth) {
+  double landed = 0;
+  for (const Try& one : tries) {
+    if (succeeded(one)) landed += worth(one.leaves.at[0]);
+  }
+  const Call call = call_of(prospect);
+  LeaveFacts facts{.lands = chance_of(static_cast<int>(std::lround(landed)), tries_a_strike),
+                   .tolerances = tolerances_of(scene, position, call, worth),
+                   .misses = misses_of(scene, position, call, worth)};
+  if (const auto* next = std::get_if<NextPot>(&worth.wanted())) {
+    facts.line = line_of_position(position, prospect, worth, next->ball);
+  }
+  return facts;
+}
+
 }  // namespace
 
 PotAnalysis analyse_pot(const Scene& scene, const Position& position, int ball, int pocket,
-                        const std::optional<Leave>& leave, std::uint64_t seed) {
+                        const std::optional<Wanted>& wanted, std::uint64_t seed) {
   const engine::Table& table = scene.field.table();
   const Vec2 object = position.at[static_cast<std::size_t>(ball)];
   PotAnalysis analysis{.ball = ball, .pocket = pocket};
@@ -85,33 +119,28 @@ PotAnalysis analyse_pot(const Scene& scene, const Position& position, int ball, 
   }
 
   analysis.face = face_of(scene, position, engine::angle_rad(aim));
-  auto prospects = prospects_of(scene, position, *way);
+  const auto worth =
+      wanted ? std::optional<Worth>(std::in_place, scene, position, ball, *wanted) : std::nullopt;
+  const auto prospects = worth ? prospects_for(scene, position, *way, *worth, seed)
+                               : surest_prospects(scene, position, *way);
   if (prospects.empty()) {
     const bool reached = std::ranges::any_of(
         analysis.face.places, [](const FacePlace& place) { return recommended(place.access); });
     analysis.no_pot = reached ? NoPot::no_strike : NoPot::no_access;
     return analysis;
   }
-  std::ranges::stable_sort(prospects, [&](const Prospect& a, const Prospect& b) {
-    return promise(a, leave) > promise(b, leave);
-  });
-  prospects.resize(std::min(prospects.size(), most_strikes));
   for (const Prospect& prospect : prospects) {
     const Call call = call_of(prospect);
-    const auto tries = tries_of(scene, position, call, tries_a_strike, seed);
+    const auto tries = tries_of(scene, position, call, tries_a_strike, seed + 0x7a11);
     AnalysedStrike strike{.option = described(scene, position, call)};
     add_tries(strike.option, tries);
-    if (leave) {
-      const auto landed =
-          std::ranges::count_if(tries, [&](const Try& one) { return lands_in(one, *leave); });
-      strike.lands = chance_of(static_cast<int>(landed), tries_a_strike);
-    }
+    if (worth) strike.leave = leave_facts(scene, position, prospect, tries, *worth);
     analysis.strikes.push_back(std::move(strike));
   }
-  const auto rank = [](const AnalysedStrike& strike) {
-    return strike.lands ? strike.lands->value : strike.option.pot.value;
-  };
-  std::ranges::stable_sort(analysis.strikes, std::ranges::greater{}, rank);
+  if (!worth) {
+    std::ranges::stable_sort(analysis.strikes, std::ranges::greater{},
+                             [](const AnalysedStrike& strike) { return strike.option.pot.value; });
+  }
   return analysis;
 }
 

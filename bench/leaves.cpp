@@ -1,0 +1,86 @@
+#include <algorithm>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include <benchmark/benchmark.h>
+
+#include "bench/scenes.h"
+#include "coach/leaves/leave_search.h"
+#include "coach/player/player.h"
+#include "engine/equipment/presets.h"
+
+// The search for a strike to a wanted leave, and what it loses against one with far more of
+// everything. Both are judged by tries that chose nothing.
+namespace ahead::bench {
+namespace {
+
+struct Wish {
+  coach::Scene scene;
+  coach::Position position;
+  coach::Way way;
+  coach::Worth worth;
+};
+
+/// Random pots with a random circle that can be reached more than now and then.
+std::vector<Wish> wishes(std::size_t count) {
+  coach::Random random(20, 1);
+  const auto between = [&](double low, double high) {
+    return low + (high - low) * random.uniform();
+  };
+  std::vector<Wish> found;
+  while (found.size() < count) {
+    coach::Layout layout{.table = *engine::table_preset("english-7ft"),
+                         .to_play = coach::ToPlay::red};
+    const auto place = [&](double low, double high) {
+      const double x = between(0.1, 0.8);
+      return engine::Vec2{x, between(low, high)};
+    };
+    layout.balls.push_back({.id = "cue", .colour = coach::Colour::cue, .at = place(0.4, 1.1)});
+    layout.balls.push_back({.id = "red-1", .colour = coach::Colour::red, .at = place(1.25, 1.7)});
+    const engine::Vec2 leave = place(0.3, 1.7);
+    coach::Scene scene = coach::scene_of(layout, layout.to_play, *coach::player_preset("club"));
+    const coach::Position position = coach::position_of(layout);
+    const auto ways = coach::ways_of(scene, position, 1);
+    if (ways.empty()) continue;
+    coach::Worth worth(scene, position, 1, coach::Leave{leave, 0.15});
+    const auto first = coach::search_leave(scene, position, ways.front(), worth, 1);
+    if (first.empty() || first.front().chance < 0.1) continue;
+    found.push_back({std::move(scene), position, ways.front(), std::move(worth)});
+  }
+  return found;
+}
+
+double best_chance(const Wish& wish, const coach::LeaveCare& care) {
+  const auto found = coach::search_leave(wish.scene, wish.position, wish.way, wish.worth, 5, care);
+  double best = 0;
+  for (const coach::LeaveStrike& strike : found) best = std::max(best, strike.chance);
+  return best;
+}
+
+/// Fifty times the tries of the usual search.
+constexpr coach::LeaveCare dense{.first_rivals = 200,
+                                 .first_tries = 200,
+                                 .starts = 10,
+                                 .search_tries = 1200,
+                                 .rounds = 9,
+                                 .last_rivals = 20,
+                                 .last_tries = 3000};
+
+void leave_search(benchmark::State& state) {
+  const std::vector<Wish> all = wishes(20);
+  std::size_t next = 0;
+  for (auto _ : state) {
+    benchmark::DoNotOptimize(best_chance(all[next], {}));
+    next = (next + 1) % all.size();
+  }
+  double of_dense = 0;
+  for (const Wish& wish : all) {
+    of_dense += best_chance(wish, {}) / best_chance(wish, dense) / static_cast<double>(all.size());
+  }
+  state.counters["of_the_dense_search"] = of_dense;
+}
+BENCHMARK(leave_search)->Unit(benchmark::kMillisecond)->UseRealTime();
+
+}  // namespace
+}  // namespace ahead::bench

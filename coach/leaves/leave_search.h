@@ -1,0 +1,49 @@
+#pragma once
+
+#include <cstdint>
+#include <vector>
+
+#include "coach/leaves/wanted.h"
+#include "coach/pots/prospect.h"
+
+/// The strikes that pot a ball and leave the cue ball where it is wanted, by the chance that this
+/// player does both.
+///
+/// A grid over side, height and pace, each aimed so that the ball drops, finds the families of
+/// paths. The most promising are played with the player's errors; from the best of different
+/// families a pattern search changes side, height and pace by ever smaller steps. All rivals meet
+/// the same errors (common random numbers), so few tries tell them apart. The figures that are
+/// returned come from tries that chose nothing.
+namespace ahead::coach {
+
+/// Budgets, in tries. The search is reproducible by them and the seed, on any number of threads.
+struct LeaveCare {
+  int first_rivals = 28;   ///< of the grid, that are played
+  int first_tries = 48;    ///< each
+  int starts = 3;          ///< of the pattern search
+  int search_tries = 128;  ///< each probe
+  int rounds = 5;          ///< each halves the steps
+  int last_rivals = 8;
+  int last_tries = 600;
+};
+
+struct LeaveStrike {
+  Prospect prospect;
+  /// Share of the tries that potted, each weighed by what its leave is worth.
+  double chance = 0;
+  int tries = 0;
+};
+
+/// A plainer strike comes first when its chance is at most this much less (assumption).
+inline constexpr double price_of_plainness = 0.02;
+
+/// Best first, but for a plainer strike that is nearly as good (less side, less pace, nearer the
+/// middle of the ball); empty when no strike pots the ball.
+[[nodiscard]] std::vector<LeaveStrike> search_leave(const Scene& scene, const Position& position,
+                                                    const Way& way, const Worth& worth,
+                                                    std::uint64_t seed, const LeaveCare& care = {});
+
+/// The grid's touches.
+[[nodiscard]] std::vector<Touch> leave_touches();
+
+}  // namespace ahead::coach
