@@ -1,0 +1,48 @@
+#pragma once
+
+#include <cstdint>
+#include <vector>
+
+#include "coach/access/access.h"
+#include "coach/risk/chance.h"
+#include "coach/scene.h"
+
+/// Pots that are not direct, from where the cue ball lies: plants and sets, cannons, balls played
+/// off another, doubles.
+///
+/// Found by playing: at every ball that is on, the cue ball is sent over its whole width, stun and
+/// follow, at two paces, through the full engine. What dropped, by which contacts, names the shot;
+/// neighbouring directions with the same story are one way, and its edges are then narrowed down.
+/// So whatever is stated has been seen to go by the true jaws and cushions, throw included. Ways
+/// narrower than the scan's step are missed: they are narrower than a good player's error.
+/// Strikes that the player can make, without side and without a cushion before the first ball. SI.
+namespace ahead::coach {
+
+enum class Means {
+  plant,        ///< the ball that is hit first, or the next, knocks this one in
+  set,          ///< a plant of balls that touch
+  cannon,       ///< the cue ball goes on from another ball to this one
+  off_ball,     ///< this ball goes in off another
+  double_off,   ///< off one or two cushions
+  cross_double  ///< across the table into a middle pocket, off the opposite cushion
+};
+
+struct OtherWay {
+  int ball = 0;
+  int pocket = 0;
+  Means means{};
+  std::vector<int> by;  ///< plant, set, cannon: the balls before this one; off_ball: that ball
+  int cushions = 0;     ///< that the ball meets before the pocket's own jaws
+  double from_rad = 0;  ///< directions of the cue that pot it, from_rad < to_rad
+  double to_rad = 0;
+  engine::Strike strike;  ///< through their middle
+  Access access;          ///< how the player makes it
+  Chance pot;             ///< of tries with the player's errors: it drops, and the cue ball stays
+};
+
+/// The ways to pot any ball of `on` when any ball of `on` may be hit first; for each ball, pocket
+/// and story the widest, where the player has some chance. `scene` gives table and player.
+[[nodiscard]] std::vector<OtherWay> other_ways(const Scene& scene, const Position& position,
+                                               BallSet on, std::uint64_t seed);
+
+}  // namespace ahead::coach
