@@ -19,6 +19,7 @@
 #include "formats/layout.h"
 #include "formats/plan.h"
 #include "formats/player.h"
+#include "formats/reading.h"
 #include "formats/shot.h"
 #include "formats/strike.h"
 #include "formats/table.h"
@@ -75,8 +76,8 @@ std::string faults_of_text(const std::string& name, const std::string& text) {
 TEST(ASchema, IsThereForEveryKindOfFile) {
   const auto names = schema_names();
   EXPECT_EQ(std::vector<std::string_view>(names.begin(), names.end()),
-            (std::vector<std::string_view>{"layout", "plan", "player", "shot", "strike", "table",
-                                           "trace"}));
+            (std::vector<std::string_view>{"layout", "plan", "player", "reading", "shot", "strike",
+                                           "table", "trace"}));
   EXPECT_EQ(schema_text("lay"), std::nullopt);
 }
 
@@ -114,6 +115,9 @@ TEST(TheSchemas, PassWhatTheProgramWrites) {
   EXPECT_EQ(faults_of_text("trace", write_trace(trace, test::played(layout, trace.strike))), "");
   EXPECT_EQ(faults_of_text("plan", write_plan(test::small_plan())), "");
   EXPECT_EQ(faults_of_text("plan", write_plan(test::small_plan(), words)), "");
+  EXPECT_EQ(faults_of_text("reading", write_reading(coach::read_table(
+                                          layout, *coach::player_preset("club"), 1))),
+            "");
 }
 
 TEST(TheSchemas, PassEveryPreset) {
