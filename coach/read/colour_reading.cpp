@@ -66,8 +66,7 @@ ColourReading read_colour(const Layout& layout, ToPlay colour, const Player& pla
   const Prospect& best = rivals.front().prospect;
   reading.guide = rivals.front().worth;
   reading.first = {.ball = best.ball, .pocket = best.pocket, .pot = best.pot};
-  reading.clear =
-      clearance_chance(scene, field, position, call_of(best), runs, seed, simulated);
+  reading.clear = clearance_chance(scene, field, position, call_of(best), runs, seed, simulated);
   return reading;
 }
 

@@ -308,7 +308,8 @@ std::vector<OtherWay> other_ways(const Scene& scene, const Position& position, B
   }
   tbb::parallel_for(std::size_t{0}, ways.size(), [&](std::size_t i) {
     OtherWay& way = ways[i];
-    const Call call{.ball = way.ball, .pocket = way.pocket, .strike = way.strike, .access = way.access};
+    const Call call{
+        .ball = way.ball, .pocket = way.pocket, .strike = way.strike, .access = way.access};
     const auto tries = tries_of(scene, position, call, tries_a_way, seed);
     const auto potted = std::ranges::count_if(
         tries, [](const Try& one) { return one.potted && one.verdict != Verdict::in_off; });

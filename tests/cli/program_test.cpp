@@ -112,7 +112,7 @@ TEST_F(TheProgram, PrintsSchemas) {
 TEST_F(TheProgram, TeachesEachVerb) {
   const Ran top = run_program({"--help"});
   EXPECT_EQ(top.status, 0);
-  for (const std::string verb : {"simulate", "table", "player", "schema"}) {
+  for (const std::string verb : {"read", "simulate", "table", "player", "schema"}) {
     EXPECT_NE(top.out.find("\n  " + verb), std::string::npos);
     const Ran ran = run_program({verb, "--help"});
     EXPECT_EQ(ran.status, 0);
