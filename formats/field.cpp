@@ -40,6 +40,8 @@ bool Field::is_text() const { return value_->is_string(); }
 
 bool Field::is_object() const { return value_->is_object(); }
 
+bool Field::is_null() const { return value_->is_null(); }
+
 void Field::refuse_kind(std::string_view wanted) const {
   refuse(wrong_kind(where_, wanted, kind_of(*value_)));
 }
@@ -55,6 +57,20 @@ double Field::number(const Range& range) const {
     refuse(out_of_range(where_, number, in_words(range)));
   }
   return rounded(number, range.decimals);
+}
+
+bool Field::truth() const {
+  if (!value_->is_boolean()) refuse_kind("true or false");
+  return value_->get<bool>();
+}
+
+std::uint64_t Field::whole(std::uint64_t most) const {
+  if (!value_->is_number_unsigned()) refuse_kind("a whole number, 0 or more");
+  const auto number = value_->get<std::uint64_t>();
+  if (number > most) {
+    refuse(out_of_range(where_, static_cast<double>(number), fmt::format("up to {}", most)));
+  }
+  return number;
 }
 
 std::string Field::text(std::size_t most_bytes) const {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstddef>
+#include <cstdint>
 #include <initializer_list>
 #include <optional>
 #include <span>
@@ -53,10 +54,14 @@ class Field {
   [[nodiscard]] const Where& where() const { return where_; }
   [[nodiscard]] bool is_text() const;
   [[nodiscard]] bool is_object() const;
+  [[nodiscard]] bool is_null() const;
   /// Refuses the value because `wanted` ("a number") is needed here.
   [[noreturn]] void refuse_kind(std::string_view wanted) const;
 
   [[nodiscard]] double number(const Range& range) const;
+  [[nodiscard]] bool truth() const;
+  /// A whole number from 0 to `most`.
+  [[nodiscard]] std::uint64_t whole(std::uint64_t most) const;
   [[nodiscard]] std::string text(std::size_t most_bytes = 500) const;
   /// A short name of a-z, 0-9 and -: safe as a part of a file's name.
   [[nodiscard]] std::string name() const;

@@ -1,9 +1,5 @@
 #include "formats/layout.h"
 
-#include <algorithm>
-#include <numeric>
-#include <vector>
-
 #include <nlohmann/json.hpp>
 
 #include "engine/equipment/presets.h"
@@ -30,7 +26,9 @@ engine::Table named_or_whole_table(const Field& field) {
   return *engine::table_preset(ids[field.choice(ids)]);
 }
 
-coach::LayoutBall ball_of(const Field& field) {
+}  // namespace
+
+coach::LayoutBall layout_ball_of(const Field& field) {
   const Keys keys(field, {"id", "at", "sigma_mm"});
   const Field id = keys.required("id");
   const auto colour = coach::colour_of_id(id.text());
@@ -54,20 +52,9 @@ coach::Layout layout_of(const Field& field, const std::optional<engine::Table>& 
   layout.to_play = static_cast<coach::ToPlay>(keys.required("to_play").choice(to_play_names));
   for (const Field& ball :
        keys.required("balls").items({.least = 0, .most = most_balls, .words = "up to 32 balls"})) {
-    layout.balls.push_back(ball_of(ball));
+    layout.balls.push_back(layout_ball_of(ball));
   }
-
-  std::vector<std::size_t> place_of_ball(layout.balls.size());
-  // NOLINTNEXTLINE(modernize-use-ranges): the compiler's library has no std::ranges::iota.
-  std::iota(place_of_ball.begin(), place_of_ball.end(), 0);
-  const auto cue = std::ranges::find(layout.balls, coach::Colour::cue, &coach::LayoutBall::colour);
-  if (cue != layout.balls.end()) {
-    const auto index = cue - layout.balls.begin();
-    std::rotate(layout.balls.begin(), cue, cue + 1);
-    std::rotate(place_of_ball.begin(), place_of_ball.begin() + index,
-                place_of_ball.begin() + index + 1);
-  }
-  check_layout(layout, field.where(), place_of_ball);
+  settle_layout(layout, field.where());
   return layout;
 }
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 #include <utility>
 
 #include <fmt/format.h>
@@ -64,10 +65,12 @@ double contact_distance_m(const engine::Table& table, const engine::Ball& ball) 
 
 class Checks {
  public:
-  Checks(const Layout& layout, const Where& document, const std::vector<std::size_t>& places)
+  Checks(const Layout& layout, const Where& document, const std::vector<std::size_t>& places,
+         std::string_view list)
       : layout_(layout),
         document_(document),
         places_(places),
+        list_(list),
         nose_(engine::nose_line(layout.table.rails)) {}
 
   void run() const {
@@ -79,7 +82,7 @@ class Checks {
 
  private:
   [[nodiscard]] Where at_ball(std::size_t ball, std::string_view key) const {
-    return at(fmt::format("/balls/{}{}", places_[ball], key));
+    return at(fmt::format("{}/{}{}", list_, places_[ball], key));
   }
 
   [[nodiscard]] Where at(std::string_view pointer) const {
@@ -105,7 +108,7 @@ class Checks {
                                    balls_of(layout_.rules).words));
       }
     }
-    if (balls.empty() || balls[0].colour != Colour::cue) refuse(no_cue_ball(at("/balls")));
+    if (balls.empty() || balls[0].colour != Colour::cue) refuse(no_cue_ball(at(list_)));
   }
 
   void check_position(std::size_t index) const {
@@ -175,14 +178,29 @@ class Checks {
   const Layout& layout_;
   const Where& document_;
   const std::vector<std::size_t>& places_;
+  std::string_view list_;
   engine::NoseLine nose_;
 };
 
 }  // namespace
 
 void check_layout(const Layout& layout, const Where& document,
-                  const std::vector<std::size_t>& place_of_ball) {
-  Checks(layout, document, place_of_ball).run();
+                  const std::vector<std::size_t>& place_of_ball, std::string_view balls) {
+  Checks(layout, document, place_of_ball, balls).run();
+}
+
+void settle_layout(Layout& layout, const Where& document, std::string_view balls) {
+  std::vector<std::size_t> place_of_ball(layout.balls.size());
+  // NOLINTNEXTLINE(modernize-use-ranges): the compiler's library has no std::ranges::iota.
+  std::iota(place_of_ball.begin(), place_of_ball.end(), 0);
+  const auto cue = std::ranges::find(layout.balls, Colour::cue, &LayoutBall::colour);
+  if (cue != layout.balls.end()) {
+    const auto index = cue - layout.balls.begin();
+    std::rotate(layout.balls.begin(), cue, cue + 1);
+    std::rotate(place_of_ball.begin(), place_of_ball.begin() + index,
+                place_of_ball.begin() + index + 1);
+  }
+  check_layout(layout, document, place_of_ball, balls);
 }
 
 }  // namespace ahead::formats

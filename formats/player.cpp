@@ -104,38 +104,6 @@ coach::Bridging bridging_of(const Field& field) {
   return bridging;
 }
 
-coach::Player player_of(const Field& field) {
-  expect_format(field, player_format);
-  const Keys keys(field, {"format", "id", "hand", "reach_mm", "height_mm", "cue", "bridging",
-                          "errors", "handicaps"});
-  coach::Player player;
-  player.id = keys.required("id").name();
-  player.hand = static_cast<coach::Hand>(keys.required("hand").choice(hand_names));
-  player.reach_m =
-      m_of_mm * keys.required("reach_mm").number({.least = 100, .most = 3000, .unit = "mm"});
-  player.height_m =
-      m_of_mm *
-      keys.number_or("height_mm", {.least = 800, .most = 2500, .unit = "mm"}, mm(player.height_m));
-  if (const auto cue = keys.optional("cue")) player.cue = cue_of(*cue);
-  if (const auto bridging = keys.optional("bridging")) player.bridging = bridging_of(*bridging);
-
-  const Keys errors(keys.required("errors"),
-                    {"direction_deg", "pace", "tip_height_mm", "tip_side_mm", "elevation_deg"});
-  player.direction_rad = error_of(errors.required("direction_deg"), direction);
-  player.pace = error_of(errors.required("pace"), pace);
-  player.tip_height_m = error_of(errors.required("tip_height_mm"), tip);
-  player.tip_side_m = error_of(errors.required("tip_side_mm"), tip);
-  player.elevation_rad = error_of(errors.required("elevation_deg"), elevation);
-
-  const Keys handicaps(keys.required("handicaps"), {"raised", "raised_bridge", "cushion_bridge",
-                                                    "stretched", "rest", "other_hand"});
-  player.raised = handicap_of(handicaps.required("raised"));
-  for (const auto& [key, handicap] : later_handicaps) {
-    if (const auto given = handicaps.optional(key)) player.*handicap = handicap_of(*given);
-  }
-  return player;
-}
-
 ordered_json json_of_handicap(const coach::Handicap& handicap) {
   return {{"factor", rounded(handicap.factor, kept_decimals)}, {"source", handicap.source}};
 }
@@ -174,6 +142,38 @@ ordered_json json_of_error(const coach::Error& error, const Scale& scale) {
 }
 
 }  // namespace
+
+coach::Player player_of(const Field& field) {
+  expect_format(field, player_format);
+  const Keys keys(field, {"format", "id", "hand", "reach_mm", "height_mm", "cue", "bridging",
+                          "errors", "handicaps"});
+  coach::Player player;
+  player.id = keys.required("id").name();
+  player.hand = static_cast<coach::Hand>(keys.required("hand").choice(hand_names));
+  player.reach_m =
+      m_of_mm * keys.required("reach_mm").number({.least = 100, .most = 3000, .unit = "mm"});
+  player.height_m =
+      m_of_mm *
+      keys.number_or("height_mm", {.least = 800, .most = 2500, .unit = "mm"}, mm(player.height_m));
+  if (const auto cue = keys.optional("cue")) player.cue = cue_of(*cue);
+  if (const auto bridging = keys.optional("bridging")) player.bridging = bridging_of(*bridging);
+
+  const Keys errors(keys.required("errors"),
+                    {"direction_deg", "pace", "tip_height_mm", "tip_side_mm", "elevation_deg"});
+  player.direction_rad = error_of(errors.required("direction_deg"), direction);
+  player.pace = error_of(errors.required("pace"), pace);
+  player.tip_height_m = error_of(errors.required("tip_height_mm"), tip);
+  player.tip_side_m = error_of(errors.required("tip_side_mm"), tip);
+  player.elevation_rad = error_of(errors.required("elevation_deg"), elevation);
+
+  const Keys handicaps(keys.required("handicaps"), {"raised", "raised_bridge", "cushion_bridge",
+                                                    "stretched", "rest", "other_hand"});
+  player.raised = handicap_of(handicaps.required("raised"));
+  for (const auto& [key, handicap] : later_handicaps) {
+    if (const auto given = handicaps.optional(key)) player.*handicap = handicap_of(*given);
+  }
+  return player;
+}
 
 ordered_json json_of(const coach::Player& player) {
   ordered_json json;

@@ -9,15 +9,15 @@
 
 namespace ahead::formats {
 
+namespace {
+
 using nlohmann::ordered_json;
 
-engine::Strike strike_of(const Field& field, const engine::Cue& cue) {
-  expect_format(field, strike_format);
+engine::Strike strike_of(const Keys& keys, const engine::Cue& cue) {
   constexpr Range turn{.least = -360, .most = 360, .unit = "degrees"};
   constexpr Range quarter{.least = 0, .most = 90, .unit = "degrees"};
   constexpr Range fraction{.least = -1, .most = 1, .unit = "of the ball's radius"};
   constexpr Range speed{.least = 0, .most = 15, .unit = "m/s", .open = true};
-  const Keys keys(field, {"format", "aim_deg", "elevation_deg", "side", "height", "cue_speed"});
   const engine::Strike strike{
       .aim_rad = rad_of_deg * keys.required("aim_deg").number(turn),
       .elevation_rad = rad_of_deg * keys.required("elevation_deg").number(quarter),
@@ -25,9 +25,21 @@ engine::Strike strike_of(const Field& field, const engine::Cue& cue) {
       .height = keys.required("height").number(fraction),
       .cue_speed_mps = keys.required("cue_speed").number(speed)};
   if (engine::miscues(strike, cue)) {
-    refuse(miscue(field.where(), engine::offset(strike), cue.miscue_offset));
+    refuse(miscue(keys.where(), engine::offset(strike), cue.miscue_offset));
   }
   return strike;
+}
+
+}  // namespace
+
+engine::Strike strike_of(const Field& field, const engine::Cue& cue) {
+  expect_format(field, strike_format);
+  return strike_of(
+      Keys(field, {"format", "aim_deg", "elevation_deg", "side", "height", "cue_speed"}), cue);
+}
+
+engine::Strike bare_strike_of(const Field& field, const engine::Cue& cue) {
+  return strike_of(Keys(field, {"aim_deg", "elevation_deg", "side", "height", "cue_speed"}), cue);
 }
 
 ordered_json json_of(const engine::Strike& strike) {

@@ -31,6 +31,7 @@ inline constexpr std::string_view trace_format = "three-ahead.trace/1";
 /// A strike with its `format` key.
 [[nodiscard]] engine::Strike strike_of(const Field& field, const engine::Cue& cue);
 /// Without the `format` key, as plans hold it.
+[[nodiscard]] engine::Strike bare_strike_of(const Field& field, const engine::Cue& cue);
 [[nodiscard]] nlohmann::ordered_json json_of(const engine::Strike& strike);
 /// With it.
 [[nodiscard]] nlohmann::ordered_json whole_json_of(const engine::Strike& strike);
@@ -39,7 +40,10 @@ inline constexpr std::string_view trace_format = "three-ahead.trace/1";
 [[nodiscard]] coach::Layout layout_of(const Field& field,
                                       const std::optional<engine::Table>& instead = std::nullopt);
 [[nodiscard]] nlohmann::ordered_json json_of(const coach::Layout& layout);
+[[nodiscard]] coach::LayoutBall layout_ball_of(const Field& field);
 [[nodiscard]] nlohmann::ordered_json json_of(const coach::LayoutBall& ball);
+/// A player with its `format` key.
+[[nodiscard]] coach::Player player_of(const Field& field);
 [[nodiscard]] nlohmann::ordered_json json_of(const coach::Player& player);
 
 /// [x, y] in mm.

@@ -5,6 +5,7 @@
 #include <stdexcept>
 
 #include "formats/layout.h"
+#include "formats/plan.h"
 #include "formats/player.h"
 #include "formats/strike.h"
 #include "formats/table.h"
@@ -44,6 +45,7 @@ std::optional<formats::InputError> refusal(const std::string& kind, const std::s
   if (kind == "layout") return error_of(formats::read_layout(text, file));
   if (kind == "strike") return error_of(formats::read_strike(text, file, engine::Cue{}));
   if (kind == "player") return error_of(formats::read_player(text, file));
+  if (kind == "plan") return error_of(formats::read_plan(text, file));
   if (kind == "table") return error_of(formats::read_table(text, file));
   if (kind == "trace") return error_of(formats::read_trace(text, file));
   throw std::invalid_argument("no reader for " + kind);

@@ -54,5 +54,25 @@ TEST(AWrittenPlan, HoldsStrikesThatTheReaderTakes) {
   EXPECT_TRUE(read_strike(strike.dump(), "f", engine::Cue{}).has_value());
 }
 
+TEST(APlanFile, ComesBackAsItWasWritten) {
+  const std::string text = write_plan(test::small_plan());
+
+  const auto plan = read_plan(text, "f");
+
+  ASSERT_TRUE(plan.has_value()) << one_line(plan.error());
+  EXPECT_EQ(write_plan(*plan), text);
+  EXPECT_EQ(plan->shots[0].best.intended,
+            test::played(plan->shots[0].before, plan->shots[0].best.strike));
+}
+
+TEST(APlanFile, MayHaveWordsThatAreLeftAside) {
+  const std::vector<std::string> words{"Stun the red in.", "Then the black."};
+
+  const auto plan = read_plan(write_plan(test::small_plan(), words), "f");
+
+  ASSERT_TRUE(plan.has_value()) << one_line(plan.error());
+  EXPECT_EQ(write_plan(*plan), write_plan(test::small_plan()));
+}
+
 }  // namespace
 }  // namespace ahead::formats
