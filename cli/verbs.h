@@ -9,8 +9,9 @@
 /// `verbs`; nothing else needs to know.
 namespace ahead::cli {
 
-Run plan_verb(CLI::App& app);      // plan.cpp
 Run read_verb(CLI::App& app);      // read.cpp
+Run plan_verb(CLI::App& app);      // plan.cpp
+Run after_verb(CLI::App& app);     // after.cpp
 Run shot_verb(CLI::App& app);      // shot.cpp
 Run simulate_verb(CLI::App& app);  // simulate.cpp
 Run table_verb(CLI::App& app);     // table.cpp
@@ -25,8 +26,9 @@ struct Verb {
 
 /// In the order in which `ahead --help` lists them.
 inline constexpr std::array verbs{
-    Verb{"plan", "Plan the clearance with the best chance for a player", plan_verb},
     Verb{"read", "Read the table: where each ball goes, problems, which colour", read_verb},
+    Verb{"plan", "Plan the clearance with the best chance for a player", plan_verb},
+    Verb{"after", "Compare a planned shot with what happened, and plan from there", after_verb},
     Verb{"shot", "Look closely at one pot and the strikes for it", shot_verb},
     Verb{"simulate", "Play one shot with the full physics", simulate_verb},
     Verb{"table", "List the tables, or print one as a file", table_verb},

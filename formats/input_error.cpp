@@ -248,6 +248,22 @@ InputError stuck_shot(std::string_view file, Names balls, double t_s) {
                "somebody to look into");
 }
 
+InputError no_such_shot(std::size_t shot, std::size_t shots) {
+  return error({.file = "ahead", .place = "--shot"}, fmt::format("the plan has no shot {}", shot),
+               fmt::format("give a number from 1 to {}", shots));
+}
+
+InputError other_table(Where where, std::string_view table, std::string_view wanted) {
+  return error(std::move(where), fmt::format("the table is {}", quoted(table)),
+               fmt::format("the shot was planned on {}", quoted(wanted)));
+}
+
+InputError ball_not_there(Where where, std::string_view id, std::size_t shot) {
+  return error(std::move(where),
+               fmt::format("the ball {} was not on the table before shot {}", quoted(id), shot),
+               "leave it out, or say with --shot which shot was played");
+}
+
 InputError nose_height_off(Where where, double height_mm, double least_mm, double most_mm) {
   return error(std::move(where),
                fmt::format("a nose height of {:.2f} mm does not suit the object balls", height_mm),

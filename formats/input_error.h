@@ -83,6 +83,11 @@ InputError nothing_to_play(Where where, std::string_view to_play);
 InputError miscue(Where where, double offset, double limit);
 InputError stuck_shot(std::string_view file, Names balls, double t_s);
 
+// Plans and what came of them.
+InputError no_such_shot(std::size_t shot, std::size_t shots);
+InputError other_table(Where where, std::string_view table, std::string_view wanted);
+InputError ball_not_there(Where where, std::string_view id, std::size_t shot);
+
 // Tables.
 InputError nose_height_off(Where where, double height_mm, double least_mm, double most_mm);
 InputError too_narrow(Where where, double width_mm, double diameter_mm);

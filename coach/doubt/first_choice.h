@@ -1,7 +1,7 @@
 #pragma once
 
+#include <cstdint>
 #include <optional>
-#include <vector>
 
 #include "coach/plan/plan.h"
 
@@ -16,15 +16,15 @@ struct Steadiness {
   int kept = 0;        ///< redraws on which the same ball and pocket was chosen
   int close = 0;       ///< others on which it was worth about as much as what was chosen
   double sigma_m = 0;  ///< the largest error drawn from
-  /// The ball whose place decides: moving it alone, and no other, changed the choice most often.
-  /// Nothing when no ball did so twice.
+  /// Of the cue ball, the planned ball and the one chosen instead: whose move alone changed the
+  /// choice most often. An index into the layout's balls; nothing when none did so twice.
   std::optional<int> hangs_on;
 };
 
 /// Whether the choice changed, for something clearly better, in a third of the redraws or more.
 [[nodiscard]] bool is_shaky(const Steadiness& steadiness);
 
-/// A ball whose layout states no error is drawn with `assumed_sigma_m` (1 mm = 0.001). Requires a
+/// A ball whose layout states no error is drawn with `assumed_sigma_m`. Requires a
 /// plan with a shot.
 [[nodiscard]] Steadiness steadiness_of(const Plan& plan, double assumed_sigma_m, std::uint64_t seed,
                                        int threads);
