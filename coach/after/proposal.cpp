@@ -8,9 +8,9 @@ namespace ahead::coach {
 namespace {
 
 constexpr double guard = 0.1;
-constexpr std::size_t lump_count = 48;
+constexpr std::size_t lump_count = 32;
 /// Points count for a lump with a bell of this width, in the spread of the whole cloud.
-constexpr double lump_reach = 0.6;
+constexpr double lump_reach = 1.2;
 /// Lumps are a little wider than the points about them: too wide costs less than too narrow.
 constexpr double widened2 = 1.2 * 1.2;
 /// Degrees of freedom of a lump.

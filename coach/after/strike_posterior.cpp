@@ -16,10 +16,13 @@ namespace {
 
 using engine::Vec2;
 
-/// Slips a round.
-constexpr std::size_t round_size = 2000;
+/// Slips a round; when the search fails at that, once more with the larger number.
+constexpr std::size_t round_size = 3000;
+constexpr std::size_t large_round_size = 12'000;
+/// Fewer effective samples than this, or no explanation, and the search is taken to have failed.
+constexpr double too_few_samples = 400;
 /// A round is tightened as far as this share of it still counts.
-constexpr double kept_share = 0.08;
+constexpr double kept_share = 0.1;
 constexpr double first_widen = 100;
 constexpr int most_rounds = 24;
 /// Rounds at full tightness are counted together: at least so many, and on until so many samples
@@ -104,7 +107,8 @@ class Search {
     if (sigma_m_[0] > 0 || sigma_m_[target_] > 0) dimensions_ = part_count + 4;
   }
 
-  StrikePosterior run();
+  /// Rounds of `size`.
+  StrikePosterior run(std::size_t size);
 
  private:
   [[nodiscard]] Round played_round(const Proposal& proposal, std::size_t size);
@@ -226,15 +230,15 @@ Proposal Search::fitted(const Round& round, double widen) {
   return Proposal(dimensions_, round.points, w, random);
 }
 
-StrikePosterior Search::run() {
+StrikePosterior Search::run(std::size_t size) {
   Proposal proposal(dimensions_);
   double widen = first_widen;
   int left = most_rounds;
-  Round round = played_round(proposal, round_size);
+  Round round = played_round(proposal, size);
   while (widen > 1 && left-- > 0) {
     widen = tightened(round, widen);
     proposal = fitted(round, widen);
-    round = played_round(proposal, round_size);
+    round = played_round(proposal, size);
   }
   Pool pool;
   for (int i = 1;; ++i) {
@@ -242,7 +246,7 @@ StrikePosterior Search::run() {
     const bool enough = effective(weights(pool.round, 1)) >= enough_samples;
     if (i == most_full_rounds || (i >= least_full_rounds && enough)) return told(pool.round);
     proposal = fitted(pool.round, 1);
-    round = played_round(proposal, round_size);
+    round = played_round(proposal, size);
   }
 }
 
@@ -376,7 +380,12 @@ bool is_explained(const StrikePosterior& posterior) { return posterior.explained
 StrikePosterior strike_posterior(const Scene& scene, const Position& position,
                                  const Call& intended, const std::vector<SeenBall>& seen,
                                  std::uint64_t seed) {
-  return Search(scene, position, intended, seen, seed).run();
+  Search search(scene, position, intended, seen, seed);
+  StrikePosterior posterior = search.run(round_size);
+  if (!is_explained(posterior) || posterior.effective_samples < too_few_samples) {
+    posterior = search.run(large_round_size);
+  }
+  return posterior;
 }
 
 }  // namespace ahead::coach

@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 #include <numbers>
+#include <utility>
 
 #include <fmt/format.h>
 
@@ -34,24 +35,39 @@ const PartWords& words_of(Part part) {
   static constexpr std::array all{
       PartWords{"direction", "right of the line", "left of the line", "°", degrees, 2},
       PartWords{"pace", "too soft", "too hard", "%", 100, 0},
-      PartWords{"tip height", "too low", "too high", " mm", 1000, 1},
-      PartWords{"tip to the side", "too far left", "too far right", " mm", 1000, 1},
-      PartWords{"butt", "too flat", "too steep", "°", degrees, 1}};
+      PartWords{"height of the tip", "too low", "too high", " mm", 1000, 1},
+      PartWords{"side of the tip", "too far left", "too far right", " mm", 1000, 1},
+      PartWords{"elevation of the butt", "too flat", "too steep", "°", degrees, 1}};
   return all[static_cast<std::size_t>(part)];
+}
+
+/// The size of a slip without its unit, "0" when it rounds to nothing.
+std::string figure_of(Part part, double slip) {
+  const PartWords& words = words_of(part);
+  const std::string figure = fmt::format("{:.{}f}", std::abs(words.units * slip), words.decimals);
+  return figure.find_first_not_of("0.") == std::string::npos ? "0" : figure;
 }
 
 /// "9% too hard"; "as meant" for what rounds to nothing.
 std::string slip_words(Part part, double slip) {
+  const std::string figure = figure_of(part, slip);
+  if (figure == "0") return "as meant";
   const PartWords& words = words_of(part);
-  const std::string figure = fmt::format("{:.{}f}", std::abs(words.units * slip), words.decimals);
-  if (figure.find_first_not_of("0.") == std::string::npos) return "as meant";
   return fmt::format("{}{} {}", figure, words.unit, slip < 0 ? words.less : words.more);
 }
 
+/// "3 to 17% too hard", from the smaller; "2% too soft to 6% too hard" about the intention.
+std::string interval_words(Part part, double low, double high) {
+  if (low * high <= 0) return slip_words(part, low) + " to " + slip_words(part, high);
+  const auto [nearer, further] =
+      std::abs(low) < std::abs(high) ? std::pair(low, high) : std::pair(high, low);
+  return figure_of(part, nearer) + " to " + slip_words(part, further);
+}
+
 std::string estimate_sentence(Part part, const Estimate& estimate) {
-  return fmt::format("{}: {} (90% interval: {} to {}).",
-                     capitalised(std::string(words_of(part).name)), slip_words(part, estimate.best),
-                     slip_words(part, estimate.low), slip_words(part, estimate.high));
+  return fmt::format("{}: {} (90% interval: {}).", capitalised(std::string(words_of(part).name)),
+                     slip_words(part, estimate.best),
+                     interval_words(part, estimate.low, estimate.high));
 }
 
 std::string place_words(engine::Vec2 place) {
@@ -97,11 +113,16 @@ std::string names_of(const std::vector<int>& balls, const PlannedShot& shot) {
 }
 
 std::string tradeoff_sentence(const coach::Tradeoff& tie) {
+  if (figure_of(tie.one, tie.one_alone) == "0" || figure_of(tie.other, tie.other_alone) == "0") {
+    return fmt::format(
+        "The balls cannot tell {} and {} apart: a slip of one makes up for a slip of the other.",
+        words_of(tie.one).name, words_of(tie.other).name);
+  }
   return fmt::format(
-      "Cannot be told apart: with the {} as meant, {}: {}; with the {} as meant, {}: {}; or "
-      "something of both.",
-      words_of(tie.other).name, words_of(tie.one).name, slip_words(tie.one, tie.one_alone),
-      words_of(tie.one).name, words_of(tie.other).name, slip_words(tie.other, tie.other_alone));
+      "The balls cannot tell {} and {} apart: either {} with the {} as meant, or {} with the {} as "
+      "meant, or something of both.",
+      words_of(tie.one).name, words_of(tie.other).name, slip_words(tie.one, tie.one_alone),
+      words_of(tie.other).name, slip_words(tie.other, tie.other_alone), words_of(tie.one).name);
 }
 
 std::vector<std::string> strike_sentences(const StrikePosterior& strike, const PlannedShot& shot) {
@@ -131,7 +152,7 @@ std::vector<std::string> strike_sentences(const StrikePosterior& strike, const P
     sentences.push_back(tradeoff_sentence(strike.tradeoffs[i]));
   }
   if (!untold.empty()) {
-    sentences.push_back(fmt::format("The balls say next to nothing about: {}.", listed(untold)));
+    sentences.push_back(fmt::format("The balls say next to nothing about the {}.", listed(untold)));
   }
   constexpr double few = 200;
   if (strike.effective_samples < few) {
