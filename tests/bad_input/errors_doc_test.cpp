@@ -49,6 +49,24 @@ std::vector<Row> rows() {
   return found;
 }
 
+/// A plan with layouts that cannot have come of it.
+std::vector<std::string> after_messages(const TemporaryFolder& folder) {
+  const std::string examples = AHEAD_SOURCE_DIR "/examples/after/";
+  const auto changed = [&](const std::string& name, const std::string& what,
+                           const std::string& with) {
+    std::string text = text_of(examples + "actual.json");
+    text.replace(text.find(what), what.size(), with);
+    EXPECT_FALSE(formats::write_file(folder / name, text));
+    return std::string(folder / name);
+  };
+  const auto said_of = [&](const std::string& actual, const std::string& shot) {
+    return run_program({"after", examples + "plan.json", "--actual", actual, "--shot", shot}).err;
+  };
+  return {said_of(examples + "actual.json", "9"),
+          said_of(changed("table.json", "english-7ft", "english-7ft-match"), "1"),
+          said_of(changed("ball.json", "yellow-1", "yellow-9"), "1")};
+}
+
 /// Messages about files, the command line and the machine, which no faulty document brings about.
 std::vector<std::string> other_messages() {
   const TemporaryFolder folder;
@@ -63,6 +81,7 @@ std::vector<std::string> other_messages() {
   messages.push_back(line(run_program({"simulat"}).err));
   messages.push_back(line(run_program({"schema", "lay-out"}).err));
   messages.push_back(line(run_program({"player", "clubb"}).err));
+  for (const std::string& message : after_messages(folder)) messages.push_back(line(message));
   messages.push_back(formats::one_line(formats::out_of_means("std::bad_alloc")));
   const std::vector<std::string_view> balls{"cue", "red-1"};
   messages.push_back(formats::one_line(formats::stuck_shot("layout.json", balls, 0.1)));

@@ -16,6 +16,7 @@
 
 #include "coach/player/player.h"
 #include "engine/equipment/presets.h"
+#include "formats/after.h"
 #include "formats/layout.h"
 #include "formats/plan.h"
 #include "formats/player.h"
@@ -120,6 +121,25 @@ TEST(TheSchemas, PassWhatTheProgramWrites) {
             "");
 }
 
+TEST(TheSchemas, PassWhatCameOfAShot) {
+  const coach::Plan plan = test::small_plan();
+  coach::Aftermath after{.actual = plan.layout,
+                         .player = plan.player,
+                         .ends = {{.id = "cue", .meant = {{0.4, 0.6}}, .found = {{0.5, 0.7}}},
+                                  {.id = "red-1", .meant = {}, .found = {}}},
+                         .potted = true};
+  EXPECT_EQ(faults_of_text("after", write_after(plan, after)), "");
+
+  after.leave = coach::LeaveMiss{.along_m = 0.1, .across_m = -0.02};
+  after.strike.explained = 1;
+  after.strike.tradeoffs = {{.one = coach::Part::pace, .other = coach::Part::tip_height}};
+  after.strike.untold = {coach::Part::elevation};
+  after.strike.strays = {1};
+  after.next = coach::NextPot{.id = "black", .pocket = 2, .meant = 0.8, .now = plan.clear};
+  after.plan = plan;
+  EXPECT_EQ(faults_of_text("after", write_after(plan, after)), "");
+}
+
 TEST(TheSchemas, PassEveryPreset) {
   for (const std::string_view id : engine::table_preset_ids()) {
     EXPECT_EQ(faults_of_text("table", write_table(engine::table_preset(id).value())), "") << id;
@@ -158,7 +178,9 @@ const std::set<std::string> beyond_schemas{
     "layout-no-black-to-play", "layout-no-cue-ball", "layout-nothing-to-play", "layout-off-bed",
     "layout-off-bed-above", "layout-overlap", "layout-overlap-cue-ball",
     "layout-overlap-cue-ball-last", "layout-snooker-red-to-play", "layout-snooker-yellow-by-number",
-    "layout-two-cue-balls", "layout-unknown-table", "layout-with-bad-table", "strike-miscue",
+    "layout-two-cue-balls", "layout-unknown-table", "layout-with-bad-table", "plan-ball-not-there",
+    "plan-balls-overlap", "plan-no-runner-up-but-why", "plan-strike-miscue", "plan-unknown-colour",
+    "strike-miscue",
     "strike-miscue-by-both", "table-arc-without-length", "table-density",
     "table-density-of-cue-ball", "table-nap-too-strong", "table-nose-too-high",
     "table-nose-too-low", "table-pocket-twice", "table-rail-without-length", "table-sides-swapped",
