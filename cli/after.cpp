@@ -102,9 +102,9 @@ Outcome run(const Options& options) {
   if (options.out) {
     if (auto error = write_pack(*plan, after, *options.out)) return std::unexpected(*error);
   }
-  return Answer{.out = options.common.json ? formats::write_after(*plan, after)
-                                           : in_words(*plan, after),
-                .exit = coach::is_explained(after.strike) ? Exit::done : Exit::no};
+  return Answer{
+      .out = options.common.json ? formats::write_after(*plan, after) : in_words(*plan, after),
+      .exit = coach::is_explained(after.strike) ? Exit::done : Exit::no};
 }
 
 }  // namespace
@@ -117,6 +117,7 @@ Run after_verb(CLI::App& app) {
       ->type_name("LAYOUT");
   app.add_option("--shot", options->shot, "Which shot of the plan was played")
       ->capture_default_str()
+      ->check(CLI::Range(1, 32))
       ->type_name("K");
   app.add_option("--player", options->player, "Who played, if not the player of the plan")
       ->type_name("ID or FILE");
@@ -125,16 +126,17 @@ Run after_verb(CLI::App& app) {
       ->type_name("DIR");
   add_common(app, options->common);
   app.footer(R"(Example:
-  ahead plan examples/evening-class.json --player club --out out/evening
-  ahead after out/evening/plan.json --actual examples/after/actual.json
-    says how the leave differs from the plan, which strike probably made it, and what to play now.
+  ahead after examples/after/plan.json --actual examples/after/actual.json --out out/after
+    says how the leave differs from the plan, which strike probably made it, and what to play now;
+    "ahead plan LAYOUT --out DIR" writes a plan.json of your own.
 
 The strike is inferred, not seen: slips are drawn from the player's errors, played with the full
 physics and kept as far as they leave the balls where they were found. An interval holds the truth
-about 9 times in 10 if the player's errors and the table's figures are right. One resting place
-fits many strikes; what it cannot tell apart is said. Leave potted balls out of the layout. A ball
-without "sigma_mm" counts as measured to 3 mm. A later shot is taken to have begun where the plan
-had it: plan again after each shot, and compare with that plan.
+about 9 times in 10 if the player's errors and the table's figures are right. One resting place fits
+many strikes; what it cannot tell apart is said. Leave potted balls out of the layout; after an in-
+off there is no cue ball to compare. A ball without "sigma_mm" counts as measured to 3 mm. A later
+shot is taken to have begun where the plan had it: plan again after each shot, and compare with that
+plan.
 Exit status 1 when no strike of this player explains the layout.)");
   return [options] { return run(*options); };
 }

@@ -81,9 +81,9 @@ Outcome run(const Options& options) {
   if (options.out) {
     if (auto error = write_pack(*plan, *options.out)) return std::unexpected(*error);
   }
-  const std::string doubt = lesson::doubt_words(
-      *plan, coach::steadiness_of(*plan, coach::assumed_sigma_m, options.common.seed,
-                                  options.common.threads));
+  const std::string doubt =
+      lesson::doubt_words(*plan, coach::steadiness_of(*plan, coach::assumed_sigma_m,
+                                                      options.common.seed, options.common.threads));
   if (options.common.json) return Answer{.out = plan_file(*plan), .note = doubt};
   return Answer{.out = plan_in_words(*plan) + (doubt.empty() ? "" : '\n' + paragraph(doubt, 0))};
 }

@@ -53,7 +53,7 @@ ordered_json json_of(const coach::StrikePosterior& strike, const coach::Layout& 
   json["simulated_shots"] = strike.simulated_shots;
   json["slip"] = ordered_json::object();
   for (std::size_t p = 0; p < parts.size(); ++p) {
-    const coach::Part part = static_cast<coach::Part>(p);
+    const auto part = static_cast<coach::Part>(p);
     const coach::Estimate& estimate = strike.parts[p];
     json["slip"][parts[p].key] = {{"low", in_units(part, estimate.low)},
                                   {"best", in_units(part, estimate.best)},
@@ -97,14 +97,12 @@ std::string write_after(const coach::Plan& plan, const coach::Aftermath& after) 
     json["ends"].push_back(
         {{"id", end.id}, {"meant", json_of(end.meant)}, {"found", json_of(end.found)}});
   }
-  json["leave"] = after.leave
-                      ? ordered_json{{"along_mm", rounded(mm(after.leave->along_m), 1)},
-                                     {"across_mm", rounded(mm(after.leave->across_m), 1)}}
-                      : ordered_json(nullptr);
+  json["leave"] = after.leave ? ordered_json{{"along_mm", rounded(mm(after.leave->along_m), 1)},
+                                             {"across_mm", rounded(mm(after.leave->across_m), 1)}}
+                              : ordered_json(nullptr);
   json["strike"] = json_of(after.strike, shot.before);
   json["next"] = after.next ? json_of(*after.next, after.actual.table) : ordered_json(nullptr);
-  json["plan"] =
-      after.plan ? ordered_json::parse(write_plan(*after.plan)) : ordered_json(nullptr);
+  json["plan"] = after.plan ? ordered_json::parse(write_plan(*after.plan)) : ordered_json(nullptr);
   return print_json(json);
 }
 

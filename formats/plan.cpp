@@ -52,8 +52,7 @@ std::vector<std::string_view> colours_for(const coach::Layout& layout) {
 coach::ToPlay colour_of(const Field& field, const coach::Layout& layout) {
   const auto possible = colours_for(layout);
   const std::string_view name = possible[field.choice(possible)];
-  return static_cast<coach::ToPlay>(std::ranges::find(to_play_names, name) -
-                                    to_play_names.begin());
+  return static_cast<coach::ToPlay>(std::ranges::find(to_play_names, name) - to_play_names.begin());
 }
 
 /// The layout before a shot: the plan's table and rules with the balls that the shot lists.

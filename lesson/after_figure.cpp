@@ -57,17 +57,16 @@ std::string likely(const coach::Aftermath& after, const PlannedShot& shot, const
 std::string found(const coach::Aftermath& after, const View& view, const Look& look) {
   std::string marks;
   for (std::size_t i = 0; i < after.actual.balls.size(); ++i) {
-    marks += ball_mark(after.actual.balls[i], view.at(after.actual.balls[i].at),
-                       1000 * engine::ball_of(after.actual.table, static_cast<int>(i)).radius_m,
-                       look);
+    marks +=
+        ball_mark(after.actual.balls[i], view.at(after.actual.balls[i].at),
+                  1000 * engine::ball_of(after.actual.table, static_cast<int>(i)).radius_m, look);
   }
   return marks;
 }
 
 }  // namespace
 
-std::string after_figure(const coach::Plan& plan, const coach::Aftermath& after,
-                         const Look& look) {
+std::string after_figure(const coach::Plan& plan, const coach::Aftermath& after, const Look& look) {
   const PlannedShot& shot = plan.shots[after.shot];
   const engine::Table& table = shot.before.table;
   const View view = view_of(table);

@@ -103,9 +103,8 @@ Aftermath aftermath_of(const Plan& plan, std::size_t shot, const Layout& actual,
 
   const Scene scene = scene_of(planned.before, plan.colour, player);
   const Position position = position_of(planned.before);
-  const Call call{.ball = planned.best.ball,
-                  .pocket = planned.best.pocket,
-                  .strike = planned.best.strike};
+  const Call call{
+      .ball = planned.best.ball, .pocket = planned.best.pocket, .strike = planned.best.strike};
   after.strike =
       strike_posterior(scene, position, call, seen_in(planned.before, actual), settings.seed);
   if (is_explained(after.strike)) {

@@ -7,8 +7,8 @@
 #include "coach/after/strike_posterior.h"
 #include "coach/plan/plan_clearance.h"
 
-/// A shot of a plan against what happened: where the balls ended, what strike was probably made, and
-/// the new plan from here.
+/// A shot of a plan against what happened: where the balls ended, what strike was probably made,
+/// and the new plan from here.
 namespace ahead::coach {
 
 /// Where a ball was meant to end and where it was found; nothing stands for gone.
@@ -48,7 +48,8 @@ struct Aftermath {
 /// The first ball of `actual` that was not on the table before the shot, as an index.
 [[nodiscard]] std::optional<std::size_t> newcomer(const PlannedShot& shot, const Layout& actual);
 
-/// Requires shot < plan.shots.size() the same table, and no newcomer. `settings` serve for the new plan.
+/// Requires shot < plan.shots.size() the same table, and no newcomer. `settings` serve for the new
+/// plan.
 [[nodiscard]] Aftermath aftermath_of(const Plan& plan, std::size_t shot, const Layout& actual,
                                      const Player& player, const PlanSettings& settings);
 

@@ -26,7 +26,7 @@ double standard_normal(const Point& point, std::size_t dimensions) {
 }
 
 Proposal::Proposal(std::size_t dimensions, std::span<const Point> points,
-                                 std::span<const double> weights, Random& random)
+                   std::span<const double> weights, Random& random)
     : dimensions_(dimensions) {
   const Lump everywhere;  // of no use as a measure: local() then takes all points alike
   const Lump whole = local(everywhere, {}, points, weights);
@@ -49,8 +49,8 @@ Proposal::Proposal(std::size_t dimensions, std::span<const Point> points,
 }
 
 Proposal::Lump Proposal::local(const Lump& whole, const Point& centre,
-                                             std::span<const Point> points,
-                                             std::span<const double> weights) const {
+                               std::span<const Point> points,
+                               std::span<const double> weights) const {
   const bool all = whole.root[0][0] == 0;
   Lump about = whole;
   about.mean = centre;
@@ -70,8 +70,7 @@ Proposal::Lump Proposal::local(const Lump& whole, const Point& centre,
     if (shares[i] < 1e-12 * sum) continue;
     for (std::size_t r = 0; r < dimensions_; ++r) {
       for (std::size_t c = 0; c <= r; ++c) {
-        covariance[r][c] +=
-            shares[i] / sum * (points[i][r] - mean[r]) * (points[i][c] - mean[c]);
+        covariance[r][c] += shares[i] / sum * (points[i][r] - mean[r]) * (points[i][c] - mean[c]);
       }
     }
   }

@@ -28,8 +28,8 @@ class Proposal {
 
   /// Lumps laid over weighted points: centres drawn among them, each with the spread of the points
   /// about it. `weights` sum to 1.
-  Proposal(std::size_t dimensions, std::span<const Point> points,
-                  std::span<const double> weights, Random& random);
+  Proposal(std::size_t dimensions, std::span<const Point> points, std::span<const double> weights,
+           Random& random);
 
   [[nodiscard]] Point drawn(Random& random) const;
   [[nodiscard]] double density(const Point& point) const;
@@ -38,7 +38,7 @@ class Proposal {
   using Matrix = std::array<Point, most_dimensions>;
   struct Lump {
     Point mean{};
-    Matrix root{};  ///< lower triangle L with L L' the covariance
+    Matrix root{};     ///< lower triangle L with L L' the covariance
     double scale = 0;  ///< density at the mean
   };
   [[nodiscard]] Lump lump(const Point& mean, const Matrix& covariance) const;

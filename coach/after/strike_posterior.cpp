@@ -38,19 +38,19 @@ struct Prior {
 };
 
 Prior prior_of(const Player& player, double elevation_rad) {
-  return {.mean = {player.direction_rad.bias, player.pace.bias, player.tip_height_m.bias,
-                   player.tip_side_m.bias, player.elevation_rad.bias},
-          .sigma = {direction_sigma_rad(player, elevation_rad), player.pace.sigma,
-                    player.tip_height_m.sigma, player.tip_side_m.sigma,
-                    player.elevation_rad.sigma}};
+  return {
+      .mean = {player.direction_rad.bias, player.pace.bias, player.tip_height_m.bias,
+               player.tip_side_m.bias, player.elevation_rad.bias},
+      .sigma = {direction_sigma_rad(player, elevation_rad), player.pace.sigma,
+                player.tip_height_m.sigma, player.tip_side_m.sigma, player.elevation_rad.sigma}};
 }
 
 /// A round of points with how each fits. Points are in the prior's own units: standard normal.
 struct Round {
   std::vector<Point> points;
-  std::vector<double> ratio;      ///< prior over proposal
-  std::vector<Misfit> misfits;    ///< one a ball, point after point
-  std::vector<bool> possible;     ///< no miscue
+  std::vector<double> ratio;    ///< prior over proposal
+  std::vector<Misfit> misfits;  ///< one a ball, point after point
+  std::vector<bool> possible;   ///< no miscue
 };
 
 /// Rounds from several proposals, counted as one from their mixture: a point that one proposal
@@ -227,7 +227,7 @@ Proposal Search::fitted(const Round& round, double widen) {
   Random random(seed_, (rounds_ << 32U) - 1);
   const std::vector<double> w = weights(round, widen);
   if (effective(w) == 0) return Proposal(dimensions_);
-  return Proposal(dimensions_, round.points, w, random);
+  return {dimensions_, round.points, w, random};
 }
 
 StrikePosterior Search::run(std::size_t size) {
@@ -377,9 +377,8 @@ StrikePosterior Search::told(const Round& round) const {
 
 bool is_explained(const StrikePosterior& posterior) { return posterior.explained >= 0.5; }
 
-StrikePosterior strike_posterior(const Scene& scene, const Position& position,
-                                 const Call& intended, const std::vector<SeenBall>& seen,
-                                 std::uint64_t seed) {
+StrikePosterior strike_posterior(const Scene& scene, const Position& position, const Call& intended,
+                                 const std::vector<SeenBall>& seen, std::uint64_t seed) {
   Search search(scene, position, intended, seen, seed);
   StrikePosterior posterior = search.run(round_size);
   if (!is_explained(posterior) || posterior.effective_samples < too_few_samples) {

@@ -11,10 +11,10 @@
 
 /// What strike was made? The player's slip, given where the balls ended.
 ///
-/// Prior: the player's errors. Likelihood: seen.h, through the full engine. The posterior is sampled
-/// by adaptive importance sampling: slips are drawn, played and weighted; the next round is drawn
-/// near the good ones, while the measurement error is tightened from a hundred times its size down
-/// to its own. Same seed, same answer, on any number of threads.
+/// Prior: the player's errors. Likelihood: seen.h, through the full engine. The posterior is
+/// sampled by adaptive importance sampling: slips are drawn, played and weighted; the next round is
+/// drawn near the good ones, while the measurement error is tightened from a hundred times its size
+/// down to its own. Same seed, same answer, on any number of threads.
 ///
 /// Source: Cappe et al. (2008), Stat. Comput. 18, 447; the tightening: Del Moral, Doucet and Jasra
 /// (2006), J. R. Stat. Soc. B 68, 411.
@@ -48,9 +48,9 @@ struct StrikePosterior {
   std::vector<Tradeoff> tradeoffs;  ///< closest tie first
   std::vector<Part> untold;         ///< parts of which the balls say next to nothing
   Slip likeliest;                   ///< of all slips tried, the one with the most posterior density
-  double explained = 0;  ///< weight of the strikes that account for every ball, 0 to 1
-  std::vector<int> strays;  ///< balls for which most of the weight does not account
-  double effective_samples = 0;  ///< Kish: (sum w)^2 / sum w^2
+  double explained = 0;             ///< weight of the strikes that account for every ball, 0 to 1
+  std::vector<int> strays;          ///< balls for which most of the weight does not account
+  double effective_samples = 0;     ///< Kish: (sum w)^2 / sum w^2
   long simulated_shots = 0;
 };
 

@@ -88,7 +88,8 @@ std::string paint(const Look& look, const Theme& theme) {
   stroke(".nose,.pocket,.ball .face,.disc-edge", theme.ink);
   stroke(".fall,.rule,.tape,.axis,.miscue,.hatch,.bar,.hairline.soft", theme.soft);
   stroke(".grid", theme.rule);
-  stroke(".hairline.aim,.hairline.meant,.ghost,.half,.nine-tenths,.tip-outline,.leader,.cue-line", theme.ink);
+  stroke(".hairline.aim,.hairline.meant,.ghost,.half,.nine-tenths,.tip-outline,.leader,.cue-line",
+         theme.ink);
   fill(".tape-text,.small-words,.landing-name", theme.soft);
   fill(".pocket-name,.hairline-name,.title,.body,.strong-words", theme.ink);
   fill(".subtitle", theme.soft);

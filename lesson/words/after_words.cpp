@@ -139,7 +139,7 @@ std::vector<std::string> strike_sentences(const StrikePosterior& strike, const P
   std::vector<std::string> sentences;
   std::vector<std::string> untold;
   for (std::size_t p = 0; p < coach::part_count; ++p) {
-    const Part part = static_cast<Part>(p);
+    const auto part = static_cast<Part>(p);
     if (strike.parts[p].prior_sigma == 0) continue;
     if (std::ranges::find(strike.untold, part) != strike.untold.end()) {
       untold.emplace_back(words_of(part).name);
@@ -184,17 +184,16 @@ std::string from_here_sentence(const coach::Plan& plan, const Aftermath& after) 
   const coach::ShotOption& best = after.plan->shots.front().best;
   const std::string& id =
       after.plan->shots.front().before.balls[static_cast<std::size_t>(best.ball)].id;
-  const bool as_planned =
-      after.next && after.next->id == id && after.next->pocket == best.pocket;
-  const std::string was = after.shot + 1 < plan.shots.size()
-                              ? fmt::format(", against {} in the plan",
-                                            percent_words(
-                                                plan.shots[after.shot + 1].best.clear.value))
-                              : "";
+  const bool as_planned = after.next && after.next->id == id && after.next->pocket == best.pocket;
+  const std::string was =
+      after.shot + 1 < plan.shots.size()
+          ? fmt::format(", against {} in the plan",
+                        percent_words(plan.shots[after.shot + 1].best.clear.value))
+          : "";
   return capitalised(fmt::format("{}the new plan begins with {} to {}{} and clears {}{}.", visit,
                                  ball_name(id), pocket_name(after.actual.table, best.pocket),
-                                 as_planned ? ", as before," : "",
-                                 chance_words(after.plan->clear), was));
+                                 as_planned ? ", as before," : "", chance_words(after.plan->clear),
+                                 was));
 }
 
 }  // namespace

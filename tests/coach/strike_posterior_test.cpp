@@ -59,8 +59,8 @@ bool measure(Hidden& hidden, Bits& bits) {
     if (!shot.shot.endings[i].on_table()) continue;
     const double x = normal(bits);
     const double y = normal(bits);
-    hidden.seen[i].at = engine::plan(shot.shot.endings[i].position) +
-                        hidden.seen[i].sigma_m * engine::Vec2{x, y};
+    hidden.seen[i].at =
+        engine::plan(shot.shot.endings[i].position) + hidden.seen[i].sigma_m * engine::Vec2{x, y};
   }
   return true;
 }
@@ -77,11 +77,11 @@ Hidden hidden_shot(unsigned number) {
   const Player player = *player_preset(players[number % players.size()]);
   std::mt19937_64 bits(20261125 + number);
   std::normal_distribution<double> normal;
-  Hidden hidden{.scene = scene_of(planned.before, plan.colour, player),
-                .position = position_of(planned.before),
-                .call = {.ball = planned.best.ball,
-                         .pocket = planned.best.pocket,
-                         .strike = planned.best.strike}};
+  Hidden hidden{
+      .scene = scene_of(planned.before, plan.colour, player),
+      .position = position_of(planned.before),
+      .call = {
+          .ball = planned.best.ball, .pocket = planned.best.pocket, .strike = planned.best.strike}};
   do {
     hidden.slip.direction_rad =
         direction_sigma_rad(player, planned.best.strike.elevation_rad) * normal(bits);

@@ -15,9 +15,8 @@ using ::testing::HasSubstr;
 
 /// The first shot of the plan, with an inferred slip that is as given.
 coach::Aftermath aftermath() {
-  coach::Aftermath after{.actual = played::plan().shots[0].before,
-                         .player = played::plan().player,
-                         .potted = true};
+  coach::Aftermath after{
+      .actual = played::plan().shots[0].before, .player = played::plan().player, .potted = true};
   after.strike.explained = 1;
   after.strike.effective_samples = 2000;
   for (coach::Estimate& part : after.strike.parts) part.prior_sigma = 1;
@@ -38,10 +37,8 @@ TEST(TheWordsAfterAShot, GiveEachSlipWithItsInterval) {
 
 TEST(TheWordsAfterAShot, SayWhatCannotBeToldApart) {
   coach::Aftermath after = aftermath();
-  after.strike.tradeoffs = {{.one = Part::pace,
-                             .other = Part::tip_height,
-                             .one_alone = 0.09,
-                             .other_alone = 0.0041}};
+  after.strike.tradeoffs = {
+      {.one = Part::pace, .other = Part::tip_height, .one_alone = 0.09, .other_alone = 0.0041}};
   EXPECT_THAT(after_words(played::plan(), after).strike,
               Contains("The balls cannot tell pace and height of the tip apart: either 9% too hard "
                        "with the height of the tip as meant, or 4.1 mm too high with the pace as "
