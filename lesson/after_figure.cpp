@@ -32,7 +32,7 @@ std::string meant(const PlannedShot& shot, const View& view) {
       for (const PathPoint& p : stretch.points) points.push_back(p.at);
     }
     if (points.empty()) continue;
-    marks += path(open_outline(points), "hairline meant");
+    marks += path(open_outline(points), "ghost path");
     const engine::Ending& ending = shot.best.intended.endings[i];
     if (!ending.on_table()) continue;
     marks += ghost_mark(view.at(ending.position),
@@ -93,10 +93,10 @@ std::string after_figure(const coach::Plan& plan, const coach::Aftermath& after,
   for (const std::string* each : {&words.next, &words.from_here}) {
     if (!each->empty()) write(*each, 56, 42, "body");
   }
-  write(
-      "Balls are drawn where they were found. Dashed lines and rings show what was meant; ribbons "
-      "show the likeliest of the strikes that explain it.",
-      62, 38, "subtitle");
+  std::string legend =
+      "Balls are drawn where they were found. Dashed lines and rings show what was meant";
+  legend += after.likely ? "; ribbons show the likeliest of the strikes that explain it." : ".";
+  write(legend, 62, 38, "subtitle");
   drawing.width += panel + 80;
   return svg_document(drawing, figure_style(look));
 }

@@ -37,7 +37,7 @@ std::string shapes(const Look& look) {
   css +=
       ".fall{stroke-width:1.6;stroke-dasharray:2 5}\n"
       ".nose{stroke-linejoin:round;stroke-linecap:round}\n"
-      ".hairline{stroke-dasharray:12 7}.hairline.meant{fill:none}\n"
+      ".hairline{stroke-dasharray:12 7}\n"
       ".ghost{stroke-dasharray:6 5}\n"
       ".nine-tenths{stroke-dasharray:3 7;stroke-linecap:round}\n"
       ".sliding,.rolling{stroke-width:1.8;stroke-linejoin:round}\n"
@@ -88,8 +88,7 @@ std::string paint(const Look& look, const Theme& theme) {
   stroke(".nose,.pocket,.ball .face,.disc-edge", theme.ink);
   stroke(".fall,.rule,.tape,.axis,.miscue,.hatch,.bar,.hairline.soft", theme.soft);
   stroke(".grid", theme.rule);
-  stroke(".hairline.aim,.hairline.meant,.ghost,.half,.nine-tenths,.tip-outline,.leader,.cue-line",
-         theme.ink);
+  stroke(".hairline.aim,.ghost,.half,.nine-tenths,.tip-outline,.leader,.cue-line", theme.ink);
   fill(".tape-text,.small-words,.landing-name", theme.soft);
   fill(".pocket-name,.hairline-name,.title,.body,.strong-words", theme.ink);
   fill(".subtitle", theme.soft);

@@ -186,7 +186,7 @@ std::string from_here_sentence(const coach::Plan& plan, const Aftermath& after) 
       after.plan->shots.front().before.balls[static_cast<std::size_t>(best.ball)].id;
   const bool as_planned = after.next && after.next->id == id && after.next->pocket == best.pocket;
   const std::string was =
-      after.shot + 1 < plan.shots.size()
+      after.potted && after.shot + 1 < plan.shots.size()
           ? fmt::format(", against {} in the plan",
                         percent_words(plan.shots[after.shot + 1].best.clear.value))
           : "";
