@@ -46,8 +46,7 @@ struct Hidden {
 
 /// The balls after `hidden.slip`, measured with their error; nothing when there is no telling (a
 /// miscue) or no place of the cue ball (in-off).
-template <class Bits>
-bool measure(Hidden& hidden, Bits& bits) {
+bool measure(Hidden& hidden, std::mt19937_64& bits) {
   const engine::Table& table = hidden.scene.field.table();
   const engine::Strike strike = played(hidden.call.strike, hidden.slip, table);
   if (engine::miscues(strike, table.cue)) return false;
@@ -96,7 +95,7 @@ Hidden hidden_shot(unsigned number) {
 /// `./dev strikes` asks for 300.
 int hidden_shots() {
   const char* asked = std::getenv("AHEAD_HIDDEN_STRIKES");
-  return asked != nullptr ? std::atoi(asked) : 24;
+  return asked != nullptr ? std::max(1, std::atoi(asked)) : 24;
 }
 
 // The bar: of 300 hidden truths, the 90% intervals hold 86 to 94%. The five parts of one strike are
