@@ -74,7 +74,7 @@ ordered_json json_of(const coach::StrikePosterior& strike, const coach::Layout& 
   return json;
 }
 
-ordered_json json_of(const coach::NextPot& next, const engine::Table& table) {
+ordered_json json_of(const coach::FollowingPot& next, const engine::Table& table) {
   return {{"ball", next.id},
           {"pocket", name_of(table.pockets[static_cast<std::size_t>(next.pocket)].name)},
           {"meant", rounded(next.meant, 4)},

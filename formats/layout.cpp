@@ -40,8 +40,6 @@ coach::LayoutBall layout_ball_of(const Field& field) {
           .sigma_m = m_of_mm * keys.number_or("sigma_mm", sigma_mm, 0)};
 }
 
-}  // namespace
-
 coach::Layout layout_of(const Field& field, const std::optional<engine::Table>& instead) {
   expect_format(field, layout_format);
   const Keys keys(field, {"format", "table", "rules", "to_play", "balls"});

@@ -75,10 +75,10 @@ coach::Layout before_of(const Keys& shot, const coach::Plan& plan) {
 }
 
 coach::PlannedShot shot_of(const Field& field, const coach::Plan& plan) {
-  const Keys keys(field,
-                  {"ball", "pocket", "strike", "cut_deg", "cut_to_left", "thickness", "to_ball_mm",
-                   "to_pocket_mm", "pot", "clear", "fates", "next_pot", "cue_path", "landings", "access",
-                   "balls_before", "runner_up", "why_lost", "words"});
+  const Keys keys(
+      field, {"ball", "pocket", "strike", "cut_deg", "cut_to_left", "thickness", "to_ball_mm",
+              "to_pocket_mm", "pot", "clear", "fates", "next_pot", "cue_path", "landings", "access",
+              "balls_before", "runner_up", "why_lost", "words"});
   coach::PlannedShot shot{.before = before_of(keys, plan)};
   const coach::Scene scene = coach::scene_of(shot.before, plan.colour, plan.player);
   shot.best = option_of(keys, shot.before, scene);

@@ -123,9 +123,9 @@ coach::Fates fates_of(const Field& field) {
 }
 
 coach::CueBallPath path_of(const Field& field, const coach::Layout& layout) {
-  const Keys keys(field, {"speed_at_contact", "roll_at_contact", "side_at_contact",
-                          "cushions_before", "cushions_after", "running_side", "check_side",
-                          "travel_after_mm", "rest", "meets"});
+  const Keys keys(
+      field, {"speed_at_contact", "roll_at_contact", "side_at_contact", "cushions_before",
+              "cushions_after", "running_side", "check_side", "travel_after_mm", "rest", "meets"});
   constexpr Range speed{.least = 0, .most = 100, .unit = "m/s", .decimals = 4};
   constexpr Range ratio{.least = -1e9, .most = 1e9, .decimals = 4};
   constexpr std::uint64_t most_cushions = 1000;
@@ -170,20 +170,19 @@ coach::ShotOption option_of(const Keys& keys, const coach::Layout& before,
                             const coach::Scene& scene) {
   constexpr Range cut{.least = 0, .most = 90, .unit = "degrees", .decimals = 3};
   constexpr Range landing_mm{.least = -1e6, .most = 1e6, .unit = "mm", .decimals = 1};
-  coach::ShotOption option{
-      .ball = ball_among(keys.required("ball"), before),
-      .pocket = pocket_among(keys.required("pocket"), before.table),
-      .strike = bare_strike_of(keys.required("strike"), before.table.cue),
-      .cut_rad = rad_of_deg * keys.required("cut_deg").number(cut),
-      .cut_to_left = keys.required("cut_to_left").truth(),
-      .thickness = keys.required("thickness").number(share),
-      .to_ball_m = m_of_mm * keys.required("to_ball_mm").number(metres_mm),
-      .to_pocket_m = m_of_mm * keys.required("to_pocket_mm").number(metres_mm),
-      .pot = chance_of(keys.required("pot")),
-      .clear = chance_of(keys.required("clear")),
-      .fates = fates_of(keys.required("fates")),
-      .next_pot = keys.required("next_pot").number(share),
-      .cue_path = path_of(keys.required("cue_path"), before)};
+  coach::ShotOption option{.ball = ball_among(keys.required("ball"), before),
+                           .pocket = pocket_among(keys.required("pocket"), before.table),
+                           .strike = bare_strike_of(keys.required("strike"), before.table.cue),
+                           .cut_rad = rad_of_deg * keys.required("cut_deg").number(cut),
+                           .cut_to_left = keys.required("cut_to_left").truth(),
+                           .thickness = keys.required("thickness").number(share),
+                           .to_ball_m = m_of_mm * keys.required("to_ball_mm").number(metres_mm),
+                           .to_pocket_m = m_of_mm * keys.required("to_pocket_mm").number(metres_mm),
+                           .pot = chance_of(keys.required("pot")),
+                           .clear = chance_of(keys.required("clear")),
+                           .fates = fates_of(keys.required("fates")),
+                           .next_pot = keys.required("next_pot").number(share),
+                           .cue_path = path_of(keys.required("cue_path"), before)};
   for (const Field& landing : keys.required("landings").items(any_number)) {
     option.landings.push_back(landing.point_m(landing_mm));
   }

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "coach/pots/pot_analysis.h"
+#include "coach/leaves/pot_analysis.h"
 #include "coach/threads.h"
 
 namespace ahead::coach {
@@ -53,12 +53,12 @@ std::optional<LeaveMiss> leave_of(const PlannedShot& shot, const Layout& actual)
   return LeaveMiss{.along_m = engine::dot(off, along), .across_m = engine::cross(along, off)};
 }
 
-std::optional<NextPot> next_of(const Plan& plan, std::size_t shot, const Layout& actual,
-                               const Player& player, std::uint64_t seed) {
+std::optional<FollowingPot> next_of(const Plan& plan, std::size_t shot, const Layout& actual,
+                                    const Player& player, std::uint64_t seed) {
   if (shot + 1 >= plan.shots.size()) return std::nullopt;
   const PlannedShot& planned = plan.shots[shot + 1];
   const std::string& id = planned.before.balls[static_cast<std::size_t>(planned.best.ball)].id;
-  NextPot next{.id = id, .pocket = planned.best.pocket, .meant = planned.best.pot.value};
+  FollowingPot next{.id = id, .pocket = planned.best.pocket, .meant = planned.best.pot.value};
   const auto ball = std::ranges::find(actual.balls, id, &LayoutBall::id);
   if (ball == actual.balls.end()) return next;
   const Scene scene = scene_of(actual, plan.colour, player);
@@ -103,8 +103,10 @@ Aftermath aftermath_of(const Plan& plan, std::size_t shot, const Layout& actual,
 
   const Scene scene = scene_of(planned.before, plan.colour, player);
   const Position position = position_of(planned.before);
-  const Call call{
-      .ball = planned.best.ball, .pocket = planned.best.pocket, .strike = planned.best.strike};
+  const Call call{.ball = planned.best.ball,
+                  .pocket = planned.best.pocket,
+                  .strike = planned.best.strike,
+                  .access = access(scene, position, planned.best.strike)};
   after.strike =
       strike_posterior(scene, position, call, seen_in(planned.before, actual), settings.seed);
   if (is_explained(after.strike)) {

@@ -25,7 +25,7 @@ struct LeaveMiss {
 };
 
 /// The pot that the plan meant to play next.
-struct NextPot {
+struct FollowingPot {
   std::string id;
   int pocket = 0;
   double meant = 0;           ///< its chance in the plan
@@ -41,7 +41,7 @@ struct Aftermath {
   std::optional<LeaveMiss> leave;
   StrikePosterior strike;
   std::optional<engine::Shot> likely;  ///< the likeliest strike, played; when it is explained
-  std::optional<NextPot> next;
+  std::optional<FollowingPot> next;
   std::optional<Plan> plan;  ///< from here; nothing when no ball that is on can be potted
 };
 

@@ -37,12 +37,13 @@ struct Prior {
   std::array<double, part_count> sigma{};
 };
 
-Prior prior_of(const Player& player, double elevation_rad) {
-  return {
-      .mean = {player.direction_rad.bias, player.pace.bias, player.tip_height_m.bias,
-               player.tip_side_m.bias, player.elevation_rad.bias},
-      .sigma = {direction_sigma_rad(player, elevation_rad), player.pace.sigma,
-                player.tip_height_m.sigma, player.tip_side_m.sigma, player.elevation_rad.sigma}};
+Prior prior_of(const Player& player, const Call& call) {
+  const Slip sigma = sigmas(
+      player, {.elevation_rad = call.strike.elevation_rad, .carried = call.access.error_factor});
+  return {.mean = {player.direction_rad.bias, player.pace.bias, player.tip_height_m.bias,
+                   player.tip_side_m.bias, player.elevation_rad.bias},
+          .sigma = {sigma.direction_rad, sigma.pace, sigma.tip_height_m, sigma.tip_side_m,
+                    sigma.elevation_rad}};
 }
 
 /// A round of points with how each fits. Points are in the prior's own units: standard normal.
@@ -95,7 +96,7 @@ class Search {
         intended_(intended),
         seen_(seen),
         seed_(seed),
-        prior_(prior_of(scene.player, intended.strike.elevation_rad)),
+        prior_(prior_of(scene.player, intended)),
         bed_m2_(scene.field.table().width_m * scene.field.table().length_m),
         simulations_([this] { return engine::Simulation(scene_.field); }) {
     for (std::size_t i = 0; i < position.at.size(); ++i) {

@@ -81,13 +81,15 @@ Hidden hidden_shot(unsigned number) {
       .position = position_of(planned.before),
       .call = {
           .ball = planned.best.ball, .pocket = planned.best.pocket, .strike = planned.best.strike}};
+  hidden.call.access = access(hidden.scene, hidden.position, planned.best.strike);
+  const Slip sigma = sigmas(player, {.elevation_rad = planned.best.strike.elevation_rad,
+                                     .carried = hidden.call.access.error_factor});
   do {
-    hidden.slip.direction_rad =
-        direction_sigma_rad(player, planned.best.strike.elevation_rad) * normal(bits);
-    hidden.slip.pace = player.pace.sigma * normal(bits);
-    hidden.slip.tip_height_m = player.tip_height_m.sigma * normal(bits);
-    hidden.slip.tip_side_m = player.tip_side_m.sigma * normal(bits);
-    hidden.slip.elevation_rad = player.elevation_rad.sigma * normal(bits);
+    hidden.slip.direction_rad = sigma.direction_rad * normal(bits);
+    hidden.slip.pace = sigma.pace * normal(bits);
+    hidden.slip.tip_height_m = sigma.tip_height_m * normal(bits);
+    hidden.slip.tip_side_m = sigma.tip_side_m * normal(bits);
+    hidden.slip.elevation_rad = sigma.elevation_rad * normal(bits);
   } while (!measure(hidden, bits));
   return hidden;
 }

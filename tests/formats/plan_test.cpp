@@ -54,13 +54,24 @@ TEST(AWrittenPlan, HoldsStrikesThatTheReaderTakes) {
   EXPECT_TRUE(read_strike(strike.dump(), "f", engine::Cue{}).has_value());
 }
 
+json without_access(const std::string& text) {
+  json file = json::parse(text);
+  for (json& shot : file["shots"]) {
+    shot.erase("access");
+    if (!shot["runner_up"].is_null()) shot["runner_up"].erase("access");
+  }
+  return file;
+}
+
 TEST(APlanFile, ComesBackAsItWasWritten) {
   const std::string text = write_plan(test::small_plan());
 
   const auto plan = read_plan(text, "f");
 
   ASSERT_TRUE(plan.has_value()) << one_line(plan.error());
-  EXPECT_EQ(write_plan(*plan), text);
+  // The access is worked out anew, and the plan of this test has none.
+  EXPECT_EQ(without_access(write_plan(*plan)), without_access(text));
+  EXPECT_EQ(write_plan(*read_plan(write_plan(*plan), "f")), write_plan(*plan));
   EXPECT_EQ(plan->shots[0].best.intended,
             test::played(plan->shots[0].before, plan->shots[0].best.strike));
 }
@@ -71,7 +82,7 @@ TEST(APlanFile, MayHaveWordsThatAreLeftAside) {
   const auto plan = read_plan(write_plan(test::small_plan(), words), "f");
 
   ASSERT_TRUE(plan.has_value()) << one_line(plan.error());
-  EXPECT_EQ(write_plan(*plan), write_plan(test::small_plan()));
+  EXPECT_EQ(without_access(write_plan(*plan)), without_access(write_plan(test::small_plan())));
 }
 
 }  // namespace

@@ -135,7 +135,7 @@ TEST(TheSchemas, PassWhatCameOfAShot) {
   after.strike.tradeoffs = {{.one = coach::Part::pace, .other = coach::Part::tip_height}};
   after.strike.untold = {coach::Part::elevation};
   after.strike.strays = {1};
-  after.next = coach::NextPot{.id = "black", .pocket = 2, .meant = 0.8, .now = plan.clear};
+  after.next = coach::FollowingPot{.id = "black", .pocket = 2, .meant = 0.8, .now = plan.clear};
   after.plan = plan;
   EXPECT_EQ(faults_of_text("after", write_after(plan, after)), "");
 }
