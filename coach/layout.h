@@ -33,6 +33,7 @@ struct Layout {
   Rules rules = Rules::international;
   ToPlay to_play = ToPlay::open;
   std::vector<LayoutBall> balls;  ///< the cue ball is first
+  std::string note;               ///< where it comes from; nothing is computed from it
 
   friend bool operator==(const Layout&, const Layout&) = default;
 };

@@ -42,8 +42,9 @@ coach::LayoutBall layout_ball_of(const Field& field) {
 
 coach::Layout layout_of(const Field& field, const std::optional<engine::Table>& instead) {
   expect_format(field, layout_format);
-  const Keys keys(field, {"format", "table", "rules", "to_play", "balls"});
+  const Keys keys(field, {"format", "note", "table", "rules", "to_play", "balls"});
   coach::Layout layout;
+  if (const auto note = keys.optional("note")) layout.note = note->text();
   const Field table = keys.required("table");
   layout.table = instead ? *instead : named_or_whole_table(table);
   layout.rules = static_cast<coach::Rules>(keys.required("rules").choice(rules_names));
@@ -65,6 +66,7 @@ ordered_json json_of(const coach::LayoutBall& ball) {
 ordered_json json_of(const coach::Layout& layout) {
   ordered_json json;
   json["format"] = layout_format;
+  if (!layout.note.empty()) json["note"] = layout.note;
   json["table"] = short_json_of(layout.table);
   json["rules"] = name_of(layout.rules);
   json["to_play"] = name_of(layout.to_play);

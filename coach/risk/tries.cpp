@@ -41,16 +41,23 @@ Position drawn_position(const Scene& scene, const Position& position, Random& ra
 
 }  // namespace
 
+Attempt attempt_of(const Scene& scene, const Position& position, const Call& call,
+                   std::uint64_t seed, std::uint64_t stream) {
+  Random random(seed, stream);
+  // Each in its own statement: the order of draws is part of the answer.
+  const engine::Strike strike =
+      played(call.strike,
+             drawn(scene.player,
+                   {.elevation_rad = call.strike.elevation_rad, .carried = call.access.error_factor},
+                   random),
+             scene.field.table());
+  return {.from = drawn_position(scene, position, random), .strike = strike};
+}
+
 Try try_once(const Scene& scene, const Position& position, const Call& call, std::uint64_t seed,
              std::uint64_t stream) {
-  Random random(seed, stream);
   const engine::Table& table = scene.field.table();
-  const engine::Strike strike = played(
-      call.strike,
-      drawn(scene.player,
-            {.elevation_rad = call.strike.elevation_rad, .carried = call.access.error_factor},
-            random),
-      table);
+  const auto [from, strike] = attempt_of(scene, position, call, seed, stream);
   Try one;
   if (engine::miscues(strike, table.cue)) {
     one.miscued = true;
@@ -58,7 +65,6 @@ Try try_once(const Scene& scene, const Position& position, const Call& call, std
     one.leaves = position;
     return one;
   }
-  const Position from = drawn_position(scene, position, random);
   const Played shot = play(scene.field, from, strike);
   one.verdict =
       judge(scene.task, shot.shot, shot.indices, position.present, call.ball, call.pocket);

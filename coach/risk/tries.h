@@ -31,6 +31,16 @@ struct Call {
   Access access;  ///< how the player makes the strike; its error factor widens the errors
 };
 
+/// What the player really does in one try.
+struct Attempt {
+  Position from;          ///< where the balls truly lie
+  engine::Strike strike;  ///< the strike that comes out; may miscue
+};
+
+/// The attempt that try_once() plays for the same arguments.
+[[nodiscard]] Attempt attempt_of(const Scene& scene, const Position& position, const Call& call,
+                                 std::uint64_t seed, std::uint64_t stream);
+
 [[nodiscard]] Try try_once(const Scene& scene, const Position& position, const Call& call,
                            std::uint64_t seed, std::uint64_t stream);
 

@@ -1,0 +1,109 @@
+#include <algorithm>
+#include <array>
+#include <charconv>
+#include <cstdio>
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "coach/trial/report.h"
+#include "formats/layout.h"
+#include "formats/text_file.h"
+#include "lesson/words/trial_words.h"
+
+// `./dev bench plan`: the plan against its yardsticks, over the layouts of a folder.
+//
+// For each player: how often each policy clears the whole set and the layouts named problem-*, how
+// many times as often the plan does, and how right its stated chances are.
+namespace ahead::bench {
+namespace {
+
+constexpr std::array players{"county", "professional"};
+constexpr std::array policies{coach::Policy::plan, coach::Policy::onestep, coach::Policy::greedy};
+
+struct Named {
+  std::string name;
+  coach::Layout layout;
+};
+
+/// In the order of their names; nothing when one cannot be read, after saying why.
+std::optional<std::vector<Named>> layouts_in(const std::filesystem::path& folder) {
+  std::vector<std::filesystem::path> paths;
+  for (const auto& entry : std::filesystem::directory_iterator(folder)) {
+    if (entry.path().extension() == ".json") paths.push_back(entry.path());
+  }
+  std::ranges::sort(paths);
+  std::vector<Named> layouts;
+  for (const auto& path : paths) {
+    const auto text = formats::read_file(path);
+    const auto layout =
+        text ? formats::read_layout(*text, path.string()) : std::unexpected(text.error());
+    if (!layout) {
+      std::fprintf(stderr, "%s\n", formats::one_line(layout.error()).c_str());
+      return std::nullopt;
+    }
+    layouts.push_back({.name = path.stem().string(), .layout = *layout});
+  }
+  return layouts;
+}
+
+/// The whole set and the problem layouts in it, as one and the same clearances.
+struct Reports {
+  coach::TrialReport whole;
+  coach::TrialReport problems;
+};
+
+Reports reports_of(const coach::Player& player, const std::vector<Named>& layouts, int runs) {
+  const coach::TrialReport empty{.player = player, .runs = runs};
+  Reports reports{.whole = empty, .problems = empty};
+  for (const coach::Policy policy : policies) {
+    coach::PolicyReport whole{.policy = policy};
+    coach::PolicyReport problems{.policy = policy};
+    for (const Named& named : layouts) {
+      const auto trial = coach::play_layout(named.layout, player, policy, {.runs = runs});
+      add(whole, named.name, trial);
+      if (named.name.starts_with("problem-")) add(problems, named.name, trial);
+      std::fprintf(stderr, "\r%s %zu of %zu  ", player.id.c_str(), whole.layouts.size(),
+                   layouts.size());
+    }
+    reports.whole.policies.push_back(std::move(whole));
+    if (problems.tally.runs > 0) reports.problems.policies.push_back(std::move(problems));
+  }
+  std::fprintf(stderr, "\r\033[K");
+  return reports;
+}
+
+int run(const std::filesystem::path& folder, int runs) {
+  const auto layouts = layouts_in(folder);
+  if (!layouts) return 2;
+  for (const std::string_view id : players) {
+    const Reports reports = reports_of(*coach::player_preset(id), *layouts, runs);
+    std::printf("%zu layouts, %d runs of each\n%s", layouts->size(), runs,
+                lesson::comparison_words(reports.whole).c_str());
+    if (!reports.problems.policies.empty()) {
+      std::printf("\nThe layouts with problem balls\n%s",
+                  lesson::comparison_words(reports.problems).c_str());
+    }
+    std::printf("%s\n", lesson::calibration_words(reports.whole.policies.front().tally).c_str());
+    std::fflush(stdout);
+  }
+  return 0;
+}
+
+}  // namespace
+}  // namespace ahead::bench
+
+int main(int argc, char** argv) {
+  int runs = 0;
+  if (argc == 3) {
+    const std::string_view text = argv[2];
+    std::from_chars(text.data(), text.data() + text.size(), runs);
+  }
+  if (runs < 1 || !std::filesystem::is_directory(argv[1])) {
+    std::fprintf(stderr, "usage: ahead_bench_plan FOLDER RUNS\n");
+    return 2;
+  }
+  return ahead::bench::run(argv[1], runs);
+}
