@@ -61,8 +61,7 @@ Break break_of(std::uint64_t seed) {
     for (int i = 0; i <= row; ++i) {
       constexpr double half_root_three = 0.8660254037844386;
       const double x = table.width_m / 2 + apart_m * (i - 0.5 * row) + within(3e-5);
-      const double y =
-          table.markings.spot.y + apart_m * (row - 2) * half_root_three + within(3e-5);
+      const double y = table.markings.spot.y + apart_m * (row - 2) * half_root_three + within(3e-5);
       const char letter = rack[next++];
       const std::string id = letter == 'B'   ? "black"
                              : letter == 'R' ? fmt::format("red-{}", ++reds)
@@ -125,7 +124,8 @@ std::vector<std::string> problem_balls(const coach::Layout& layout) {
     const double to_cushion_m =
         std::min({at.x, table.width_m - at.x, at.y, table.length_m - at.y}) -
         table.object_ball.radius_m;
-    if (!open || to_cushion_m < 0.003) ids.push_back(layout.balls[static_cast<std::size_t>(ball)].id);
+    if (!open || to_cushion_m < 0.003)
+      ids.push_back(layout.balls[static_cast<std::size_t>(ball)].id);
   }
   return ids;
 }
@@ -150,12 +150,12 @@ std::optional<Made> made_from(std::uint64_t seed) {
                  .to_play = reds ? coach::ToPlay::red : coach::ToPlay::yellow,
                  .balls = std::move(after->balls)};
   const auto problems = problem_balls(made.layout);
-  made.problem =
-      problems.size() >= 2 || std::ranges::find(problems, "black") != problems.end();
+  made.problem = problems.size() >= 2 || std::ranges::find(problems, "black") != problems.end();
   std::string named;
   for (const std::string& id : problems) named += (named.empty() ? "" : ", ") + id;
   made.layout.note = fmt::format(
-      "After the simulated break of seed {}, cue speed {:.2f} m/s. Balls to clear with no open pocket "
+      "After the simulated break of seed {}, cue speed {:.2f} m/s. Balls to clear with no open "
+      "pocket "
       "or within 3 mm of a cushion: {}.",
       seed, after->speed_mps, named.empty() ? "none" : named);
   return made;

@@ -64,6 +64,10 @@ InputError unwritable_file(std::string_view file, std::string_view reason) {
                "check that the folder exists, may be written to and has room");
 }
 
+InputError folder_without_layouts(std::string_view folder) {
+  return error(folder, "holds no .json file", "give layout files, or a folder that has them");
+}
+
 InputError unknown_preset(std::string_view kind, std::string_view name, Names known) {
   return error(name, fmt::format("is neither a {} that the program knows nor a file", kind),
                choose_among(name, known));

@@ -35,6 +35,7 @@ using Names = std::span<const std::string_view>;
 InputError unreadable_file(std::string_view file, std::string_view reason);
 InputError too_large_file(std::string_view file, std::size_t limit_bytes);
 InputError unwritable_file(std::string_view file, std::string_view reason);
+InputError folder_without_layouts(std::string_view folder);
 InputError unknown_preset(std::string_view kind, std::string_view name, Names known);
 
 // The command line.

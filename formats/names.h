@@ -5,6 +5,7 @@
 
 #include "coach/layout.h"
 #include "coach/plan/plan.h"
+#include "coach/trial/clearance.h"
 #include "engine/simulate/shot.h"
 
 /// How the files spell what the code has as an enumeration. Each list is in the order of its
@@ -35,6 +36,11 @@ inline constexpr std::array<std::string_view, 9> event_names{
 inline constexpr std::array<std::string_view, 4> why_lost_names{
     "harder-pot", "more-fouls", "worse-position", "too-close-to-call"};
 
+inline constexpr std::array<std::string_view, 3> policy_names{"plan", "greedy", "onestep"};
+
+inline constexpr std::array<std::string_view, coach::outcome_count> outcome_names{
+    "cleared", "missed_pot", "lost_position", "in_off", "wrong_ball", "black", "no_pot"};
+
 template <class Enum, std::size_t N>
 constexpr std::string_view name_of(Enum value, const std::array<std::string_view, N>& names) {
   return names[static_cast<std::size_t>(value)];
@@ -49,6 +55,10 @@ constexpr std::string_view name_of(coach::Support support) {
 constexpr std::string_view name_of(coach::Blocked why) { return name_of(why, blocked_names); }
 constexpr std::string_view name_of(engine::EventKind kind) { return name_of(kind, event_names); }
 constexpr std::string_view name_of(coach::WhyLost why) { return name_of(why, why_lost_names); }
+constexpr std::string_view name_of(coach::Policy policy) { return name_of(policy, policy_names); }
+constexpr std::string_view name_of(coach::Outcome outcome) {
+  return name_of(outcome, outcome_names);
+}
 constexpr std::string_view name_of(engine::PocketName name) {
   return name_of(name, engine::pocket_names);
 }

@@ -79,8 +79,8 @@ TrialStart trial_start(const Layout& layout, const Player& player, Policy policy
                      .seed = seed,
                      .stream = stream_of(layout)};
     start.first = decide(policy, start.scene, start.position, start.known, seed, simulated);
-    const bool better = !best || (start.first && (!best->first || start.first->promise >
-                                                                      best->first->promise));
+    const bool better =
+        !best || (start.first && (!best->first || start.first->promise > best->first->promise));
     if (better) best = std::move(start);
   }
   best->simulated_shots = simulated;
@@ -97,8 +97,7 @@ PlayedClearance play_clearance(const TrialStart& start, int run) {
   const BallSet clearing = scene.task.own | scene.task.black;
   played.outcome = Outcome::no_pot;
   for (std::uint64_t i = 0; i < shots_a_run && decision; ++i) {
-    const std::uint64_t stream =
-        start.stream + static_cast<std::uint64_t>(run) * shots_a_run + i;
+    const std::uint64_t stream = start.stream + static_cast<std::uint64_t>(run) * shots_a_run + i;
     TrialShot shot{.before = position, .call = decision->call, .promise = decision->promise};
     shot.pot = stated_pot(scene, position, shot.call, start.seed, stream);
     shot.attempt = attempt_of(scene, position, shot.call, start.seed ^ played_salt, stream);

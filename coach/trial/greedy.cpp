@@ -47,8 +47,7 @@ std::optional<EasiestPot> easiest_pot(const Scene& scene, const Position& positi
     const Call call{.ball = pot.ball, .pocket = pot.pocket, .strike = pot.strike};
     const auto tries = tries_of(scene, position, call, tries_each, seed);
     simulated_shots += tries_each;
-    const double chance =
-        static_cast<double>(std::ranges::count_if(tries, succeeded)) / tries_each;
+    const double chance = static_cast<double>(std::ranges::count_if(tries, succeeded)) / tries_each;
     if (!best || chance > best->chance) best = EasiestPot{.call = call, .chance = chance};
   }
   return best;

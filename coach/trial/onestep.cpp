@@ -32,9 +32,8 @@ struct Rival {
 double at_first_sight(const ValueField& field, const Prospect& prospect) {
   double mean = 0;
   for (const double share : {-1.2, 0.0, 1.2}) {
-    mean += field.best_pot(prospect.leaves.present,
-                           prospect.leaves.at[0] + share * prospect.drift) /
-            3;
+    mean +=
+        field.best_pot(prospect.leaves.present, prospect.leaves.at[0] + share * prospect.drift) / 3;
   }
   return prospect.pot * mean;
 }

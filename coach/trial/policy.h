@@ -20,8 +20,8 @@ struct Knowledge {
 
 struct Decision {
   Call call;
-  /// What the policy tries to make large: `plan`, the chance of clearing; `onestep`, of this pot and
-  /// the next; `greedy`, of this pot.
+  /// What the policy tries to make large: `plan`, the chance of clearing; `onestep`, of this pot
+  /// and the next; `greedy`, of this pot.
   double promise = 0;
 };
 

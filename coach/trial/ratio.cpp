@@ -14,9 +14,7 @@ Ratio ratio_of(const Count& one, const Count& other) {
   const double n = other.trials + half;
   const double value = (a / m) / (b / n);
   const double error = std::sqrt(1 / a - 1 / m + 1 / b - 1 / n);
-  return {.value = value,
-          .low = value * std::exp(-z * error),
-          .high = value * std::exp(z * error)};
+  return {.value = value, .low = value * std::exp(-z * error), .high = value * std::exp(z * error)};
 }
 
 }  // namespace ahead::coach

@@ -20,9 +20,9 @@ struct Column {
 };
 /// In the order in which they are shown; the heading says as much as a column has room for.
 constexpr std::array columns{
-    Column{Outcome::missed_pot, "missed"},    Column{Outcome::lost_position, "lost pos."},
-    Column{Outcome::in_off, "in-off"},        Column{Outcome::wrong_ball, "wrong ball"},
-    Column{Outcome::black, "black"},          Column{Outcome::no_pot, "no pot"}};
+    Column{Outcome::missed_pot, "missed"}, Column{Outcome::lost_position, "lost pos."},
+    Column{Outcome::in_off, "in-off"},     Column{Outcome::wrong_ball, "wrong ball"},
+    Column{Outcome::black, "black"},       Column{Outcome::no_pot, "no pot"}};
 
 std::string_view name_of(coach::Policy policy) {
   return policy_words[static_cast<std::size_t>(policy)];
@@ -31,11 +31,11 @@ std::string_view name_of(coach::Policy policy) {
 std::string row_of(const coach::PolicyReport& report) {
   const coach::Tally& tally = report.tally;
   const coach::Chance rate = coach::chance_of(tally.cleared, tally.runs);
-  std::string row = fmt::format(
-      "{:<9}{:>12} {:>6.1f}% {:>14} {:>7.1f}", name_of(report.policy),
-      fmt::format("{} of {}", tally.cleared, tally.runs), 100 * rate.value,
-      fmt::format("{:.1f} to {:.1f}%", 100 * rate.low, 100 * rate.high),
-      static_cast<double>(tally.shots) / tally.runs);
+  std::string row =
+      fmt::format("{:<9}{:>12} {:>6.1f}% {:>14} {:>7.1f}", name_of(report.policy),
+                  fmt::format("{} of {}", tally.cleared, tally.runs), 100 * rate.value,
+                  fmt::format("{:.1f} to {:.1f}%", 100 * rate.low, 100 * rate.high),
+                  static_cast<double>(tally.shots) / tally.runs);
   for (const Column& column : columns) {
     row += fmt::format(" {:>{}}", tally.outcomes[static_cast<std::size_t>(column.outcome)],
                        column.heading.size() + 1);
@@ -51,10 +51,10 @@ std::string table_of(std::string_view heading, std::span<const coach::Foretold> 
   for (std::size_t i = 0; i < tenths.size(); ++i) {
     const coach::Tenth& tenth = tenths[i];
     if (tenth.cases == 0) continue;
-    out += fmt::format("  {:<12}{:>7}{:>8.1f}%{:>8.1f}%   {:.1f} to {:.1f}%\n",
-                       fmt::format("{} to {}%", 10 * i, 10 * (i + 1)), tenth.cases,
-                       100 * tenth.stated, 100 * tenth.actual.value, 100 * tenth.actual.low,
-                       100 * tenth.actual.high);
+    out +=
+        fmt::format("  {:<12}{:>7}{:>8.1f}%{:>8.1f}%   {:.1f} to {:.1f}%\n",
+                    fmt::format("{} to {}%", 10 * i, 10 * (i + 1)), tenth.cases, 100 * tenth.stated,
+                    100 * tenth.actual.value, 100 * tenth.actual.low, 100 * tenth.actual.high);
   }
   return out;
 }

@@ -72,6 +72,7 @@ std::vector<std::string> other_messages() {
   const TemporaryFolder folder;
   const auto line = [](const std::string& text) { return text.substr(0, text.find('\n')); };
   std::vector<std::string> messages;
+  messages.push_back(line(run_program({"trial", folder / "."}).err));
   messages.push_back(formats::one_line(formats::read_file(folder / "none.json").error()));
   EXPECT_FALSE(formats::write_file(folder / "huge.json", std::string(5'000'000, ' ')));
   messages.push_back(formats::one_line(formats::read_file(folder / "huge.json").error()));

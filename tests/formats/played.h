@@ -4,6 +4,7 @@
 
 #include "coach/layout.h"
 #include "coach/plan/plan.h"
+#include "coach/trial/report.h"
 #include "engine/simulate/simulate.h"
 #include "formats/layout.h"
 #include "tests/formats/evening.h"
@@ -59,6 +60,32 @@ inline coach::Plan small_plan() {
                         .why_lost = coach::WhyLost::worse_position});
   plan.shots.push_back({.before = plan.layout, .best = option, .runner_up = {}, .why_lost = {}});
   return plan;
+}
+
+/// A trial of two policies with every member set.
+inline coach::TrialReport small_trial() {
+  coach::PolicyReport plan{.policy = coach::Policy::plan};
+  plan.tally = {.runs = 3,
+                .cleared = 1,
+                .shots = 4,
+                .outcomes = {1, 1, 0, 1, 0, 0, 0},
+                .ended_with = {1, 0, 2},
+                .pots = {{0.7, true}, {0.72, false}, {0.95, true}, {1, true}},
+                .clearances = {{0.3, true}, {0.3, false}, {0.3, false}},
+                .worths = {{0.4, true}, {0.6, true}, {0.3, false}, {0.2, false}},
+                .simulated_shots = 4321};
+  plan.layouts.push_back({.name = "evening",
+                          .colour = coach::ToPlay::red,
+                          .runs = 3,
+                          .cleared = 1,
+                          .stated = coach::chance_of(90, 300)});
+  coach::PolicyReport greedy{.policy = coach::Policy::greedy};
+  greedy.tally = {.runs = 3, .outcomes = {0, 0, 0, 0, 0, 0, 3}, .ended_with = {0, 0, 3}};
+  greedy.layouts.push_back({.name = "evening", .colour = coach::ToPlay::red, .runs = 3});
+  return {.player = coach::player_preset("club").value(),
+          .seed = 7,
+          .runs = 3,
+          .policies = {plan, greedy}};
 }
 
 }  // namespace ahead::test

@@ -25,6 +25,7 @@
 #include "formats/strike.h"
 #include "formats/table.h"
 #include "formats/trace.h"
+#include "formats/trial.h"
 #include "tests/bad_input/cases.h"
 #include "tests/formats/played.h"
 #include "tests/support/text_of.h"
@@ -77,8 +78,8 @@ std::string faults_of_text(const std::string& name, const std::string& text) {
 TEST(ASchema, IsThereForEveryKindOfFile) {
   const auto names = schema_names();
   EXPECT_EQ(std::vector<std::string_view>(names.begin(), names.end()),
-            (std::vector<std::string_view>{"after", "layout", "plan", "player", "reading", "shot", "strike",
-                                           "table", "trace"}));
+            (std::vector<std::string_view>{"after", "layout", "plan", "player", "reading", "shot",
+                                           "strike", "table", "trace", "trial"}));
   EXPECT_EQ(schema_text("lay"), std::nullopt);
 }
 
@@ -116,6 +117,7 @@ TEST(TheSchemas, PassWhatTheProgramWrites) {
   EXPECT_EQ(faults_of_text("trace", write_trace(trace, test::played(layout, trace.strike))), "");
   EXPECT_EQ(faults_of_text("plan", write_plan(test::small_plan())), "");
   EXPECT_EQ(faults_of_text("plan", write_plan(test::small_plan(), words)), "");
+  EXPECT_EQ(faults_of_text("trial", write_trial(test::small_trial())), "");
   EXPECT_EQ(faults_of_text("reading", write_reading(coach::read_table(
                                           layout, *coach::player_preset("club"), 1))),
             "");
