@@ -15,10 +15,11 @@ namespace {
 
 /// The table as the shot finds it.
 coach::Layout layout_before(const coach::Layout& layout, const coach::LayoutTrial& trial,
-                            const coach::Position& position) {
+                            const coach::Position& position, std::string note) {
   const coach::Task& task = trial.start.scene.task;
   coach::Layout before = layout;
   before.to_play = (task.own & position.present) == 0 ? coach::ToPlay::black : trial.start.colour;
+  before.note = std::move(note);
   before.balls.clear();
   for (std::size_t i = 0; i < layout.balls.size(); ++i) {
     if (!coach::has(position.present, static_cast<int>(i))) continue;
@@ -41,7 +42,8 @@ std::optional<formats::InputError> keep_shots(const coach::Layout& layout,
     if (auto error = formats::make_folder(place)) return error;
     for (std::size_t i = 0; i < shots.size(); ++i) {
       const auto& [from, strike] = shots[i].attempt;
-      const coach::Layout before = layout_before(layout, trial, from);
+      const coach::Layout before = layout_before(
+          layout, trial, from, fmt::format("Before shot {} of run {} of a trial.", i + 1, run + 1));
       std::vector<std::pair<const char*, std::string>> files{
           {"layout", formats::write_layout(before)}, {"strike", formats::write_strike(strike)}};
       if (!engine::miscues(strike, layout.table.cue)) {

@@ -8,8 +8,9 @@
 namespace ahead::coach {
 namespace {
 
-/// Tries behind the stated chance of each pot that is played.
-constexpr int stated_tries = 400;
+/// Tries behind the stated chance of each pot that is played: as many as behind a plan's. With
+/// fewer, what is stated high by luck would look as if it came true too seldom.
+constexpr int stated_tries = 1000;
 /// No clearance has more shots than this: one a ball.
 constexpr std::uint64_t shots_a_run = 32;
 /// Draws that are played, and draws behind stated chances: neither those that chose the strike.

@@ -10,8 +10,6 @@
 namespace ahead::coach {
 namespace {
 
-using engine::Vec2;
-
 // A yardstick must not grow with what it measures, so these are its own, and not the planner's.
 constexpr std::array heights{-0.42, -0.30, -0.18, -0.08, 0.0, 0.12, 0.28};
 constexpr std::array sides{-0.28, 0.0, 0.28};

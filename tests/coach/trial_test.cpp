@@ -197,7 +197,7 @@ TEST(ATally, AddsUp) {
 TEST(ATally, IsTheSameForAnyNumberOfThreads) { EXPECT_EQ(tally_of(1), tally_of(2)); }
 
 TEST(ATrial, ChoosesAColourOnAnOpenTable) {
-  Layout layout = layout_of(
+  const Layout layout = layout_of(
       {{"cue", {450, 900}}, {"yellow-1", {80, 1740}}, {"red-1", {457, 60}}, {"black", {200, 900}}},
       ToPlay::open);
 

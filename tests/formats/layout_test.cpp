@@ -39,6 +39,13 @@ TEST(ALayout, IsReadIntoMetres) {
 
 TEST(ALayout, IsWrittenAsItWasRead) { EXPECT_EQ(write_layout(evening()), evening_text()); }
 
+TEST(ALayout, KeepsItsNote) {
+  coach::Layout layout = evening();
+  layout.note = "After the break, table 3.";
+
+  EXPECT_EQ(read_layout(write_layout(layout), "f"), layout);
+}
+
 TEST(ALayout, HasItsCueBallFirstWhereverTheFileHasIt) {
   const std::string cue = "    {\"id\": \"cue\", \"at\": [457.0, 420.0]},\n";
   const std::string moved = replaced(replaced(evening_text(), cue, ""), "    {\"id\": \"black\"",
