@@ -10,7 +10,7 @@
 #include <utility>
 
 #include "bench/english.h"
-#include "coach/access/least_elevation.h"
+#include "coach/access/access.h"
 #include "coach/pots/pot_chance.h"
 #include "coach/pots/way.h"
 #include "engine/simulate/simulate.h"
@@ -149,19 +149,21 @@ Scene leave_grid() {
                             .colour = cue ? coach::Colour::cue : coach::Colour::red,
                             .at = at});
   }
-  const coach::Scene scene = coach::scene_of(layout, layout.to_play, *coach::player_preset("club"));
-  const auto ways = coach::ways_of(scene, coach::position_of(layout), ball);
+  const auto scene = std::make_shared<coach::Scene>(
+      coach::scene_of(layout, layout.to_play, *coach::player_preset("club")));
+  const coach::Position position = coach::position_of(layout);
+  const auto ways = coach::ways_of(*scene, position, ball);
   const auto way = std::ranges::find(ways, pocket, &coach::Way::pocket);
   require(way != ways.end() && way->blockers == 0, "the ball of the grid goes");
 
-  const auto played = [balls = first_of_spread(6),
-                       gates = way->gates](engine::Strike touch) -> const engine::Shot* {
+  const auto played = [balls = first_of_spread(6), scene, position, gates = way->gates](engine::Strike touch) -> const engine::Shot* {
     const engine::Table& table = english().table();
     const auto level = coach::aim_through(table, balls[0], balls[ball], gates, touch);
     if (!level) return nullptr;
     touch.aim_rad = level->aim.strike.aim_rad;
-    touch.elevation_rad =
-        coach::least_elevation_rad(table, balls[0], std::span(balls).subspan(1), touch);
+    const coach::Access reached = coach::access(*scene, position, touch);
+    if (reached.blocked) return nullptr;
+    touch.elevation_rad = reached.elevation_rad;
     const auto raised = coach::aim_through(table, balls[0], balls[ball], gates, touch);
     if (!raised) return nullptr;
     return &play({balls, raised->aim.strike});

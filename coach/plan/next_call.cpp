@@ -9,9 +9,7 @@ std::optional<NextCall> next_call(const Scene& scene, const ValueField& field,
                                   long& simulated_shots) {
   const auto rivals = weigh_shots(scene, field, position, seed, simulated_shots);
   if (rivals.empty()) return std::nullopt;
-  const Prospect& best = rivals.front().prospect;
-  return NextCall{.call = {.ball = best.ball, .pocket = best.pocket, .strike = best.strike},
-                  .worth = rivals.front().worth};
+  return NextCall{.call = call_of(rivals.front().prospect), .worth = rivals.front().worth};
 }
 
 }  // namespace ahead::coach

@@ -44,7 +44,7 @@ std::optional<EasiestPot> easiest_pot(const Scene& scene, const Position& positi
   pots.resize(std::min(pots.size(), played_out));
   std::optional<EasiestPot> best;
   for (const Prospect& pot : pots) {
-    const Call call{.ball = pot.ball, .pocket = pot.pocket, .strike = pot.strike};
+    const Call call = call_of(pot);
     const auto tries = tries_of(scene, position, call, tries_each, seed);
     simulated_shots += tries_each;
     const double chance = static_cast<double>(std::ranges::count_if(tries, succeeded)) / tries_each;

@@ -70,16 +70,11 @@ std::optional<OneStep> best_for_next_ball(const Scene& scene, const ValueField& 
   simulated_shots += static_cast<long>(rivals.size());
   if (rivals.empty()) return std::nullopt;
   std::ranges::stable_sort(rivals, std::ranges::greater{}, &Rival::two_balls);
-  const auto call_of = [](const Rival& rival) {
-    return Call{.ball = rival.prospect.ball,
-                .pocket = rival.prospect.pocket,
-                .strike = rival.prospect.strike};
-  };
   for (const Round& round : rounds) {
     rivals.resize(std::min(rivals.size(), round.rivals));
     for (Rival& rival : rivals) {
       double sum = 0;
-      for (const Try& one : tries_of(scene, position, call_of(rival), round.tries, seed)) {
+      for (const Try& one : tries_of(scene, position, call_of(rival.prospect), round.tries, seed)) {
         if (succeeded(one)) sum += field.best_pot(one.leaves.present, one.leaves.at[0]);
       }
       rival.two_balls = sum / round.tries;
@@ -87,7 +82,7 @@ std::optional<OneStep> best_for_next_ball(const Scene& scene, const ValueField& 
     }
     std::ranges::stable_sort(rivals, std::ranges::greater{}, &Rival::two_balls);
   }
-  return OneStep{.call = call_of(rivals.front()), .two_balls = rivals.front().two_balls};
+  return OneStep{.call = call_of(rivals.front().prospect), .two_balls = rivals.front().two_balls};
 }
 
 }  // namespace ahead::coach

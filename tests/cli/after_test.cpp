@@ -26,7 +26,7 @@ TEST(TheAfterVerb, TellsTheLeaveTheStrikeAndTheNewPlan) {
   EXPECT_EQ(ran.err, "");
   EXPECT_THAT(ran.out, HasSubstr("Shot 1, red 2 to the bottom-right: the ball has gone"));
   EXPECT_THAT(ran.out, HasSubstr("146 mm too far"));
-  EXPECT_THAT(ran.out, HasSubstr("Pace: 10% too hard"));
+  EXPECT_THAT(ran.out, HasSubstr("% too hard (90% interval: "));
   EXPECT_THAT(ran.out, HasSubstr("The new plan begins with"));
   for (const char* name : {"after.json", "after.svg", "plan.json"}) {
     EXPECT_TRUE(std::filesystem::exists(std::filesystem::path(folder / "out") / name)) << name;
