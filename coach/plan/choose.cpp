@@ -29,42 +29,9 @@ constexpr std::array rounds{Round{24, 40}, Round{10, 160}, Round{4, 400}};
 /// idea.
 constexpr int rivals_a_way = 8;
 
-double first_worth(const Scene& scene, const ValueField& field, const Prospect& prospect) {
-  const BallSet left = prospect.leaves.present & (scene.task.own | scene.task.black);
-  if (left == 0) return prospect.pot;
-  const Vec2 at = prospect.leaves.at[0];
-  double mean = 0;
-  for (const double share : {-1.2, 0.0, 1.2}) {
-    mean += field.value(left, at + share * prospect.drift) / 3;
-  }
-  constexpr double after_moving_a_ball = 0.8;
-  return prospect.pot * mean * ((prospect.touched & left) != 0 ? after_moving_a_ball : 1.0);
-}
-
 /// How much the strike asks of the arm: pace, side, and distance from the middle of the ball.
 double effort(const engine::Strike& strike) {
   return strike.cue_speed_mps + 3 * std::abs(strike.side) + std::abs(strike.height);
-}
-
-/// Whether a ball that has been moved still has a clear pot line to some pocket's mouth.
-bool still_goes(const Scene& scene, const Position& position, int ball) {
-  const engine::Table& table = scene.field.table();
-  const Vec2 from = position.at[static_cast<std::size_t>(ball)];
-  for (const engine::Pocket& pocket : table.pockets) {
-    const Vec2 line = pocket.centre - from;
-    // Too flat an approach meets the jaw: the mouth faces the middle of the table.
-    const Vec2 mouth = Vec2{table.width_m / 2, table.length_m / 2} - pocket.centre;
-    const bool middle = std::abs(mouth.y) < 0.01;
-    const Vec2 axis =
-        middle ? Vec2{mouth.x, 0} : Vec2{mouth.x > 0 ? 1.0 : -1.0, mouth.y > 0 ? 1.0 : -1.0};
-    const double square = -engine::dot(engine::unit(line), engine::unit(axis));
-    if (square < (middle ? 0.6 : 0.75)) continue;
-    const BallSet in_way =
-        in_the_way(scene, position, from, pocket.centre, table.object_ball.radius_m,
-                   bit(ball) | passing_blockers(scene.task, ball));
-    if (in_way == 0) return true;
-  }
-  return false;
 }
 
 std::vector<Prospect> prospects(const Scene& scene, const Position& position,
@@ -117,19 +84,22 @@ void prefer_the_simplest(std::vector<Weighed>& rivals) {
 
 }  // namespace
 
+double first_worth(const Scene& scene, const ValueField& field, const Prospect& prospect) {
+  const BallSet left = prospect.leaves.present & (scene.task.own | scene.task.black);
+  if (left == 0) return prospect.pot;
+  double mean = 0;
+  Position leaves = prospect.leaves;
+  for (const double share : {-1.2, 0.0, 1.2}) {
+    leaves.at[0] = prospect.leaves.at[0] + share * prospect.drift;
+    mean += field.value_of(scene, leaves) / 3;
+  }
+  return prospect.pot * mean;
+}
+
 double worth_of(const Scene& scene, const ValueField& field, const Try& one) {
   if (!succeeded(one)) return 0;
   if (one.verdict == Verdict::cleared) return 1;
-  const BallSet left = one.leaves.present & (scene.task.own | scene.task.black);
-  double worth = field.value(left, one.leaves.at[0]);
-  const BallSet shifted = moved(field.position(), one.leaves) & left;
-  for (int ball = 1; ball < static_cast<int>(one.leaves.at.size()); ++ball) {
-    if (!has(shifted, ball)) continue;
-    // Assumption, for ranking only: a moved ball is a little less known, a closed one ends most
-    // runs.
-    worth *= still_goes(scene, one.leaves, ball) ? 0.9 : 0.35;
-  }
-  return worth;
+  return field.value_of(scene, one.leaves);
 }
 
 std::vector<Weighed> weigh_shots(const Scene& scene, const ValueField& field,

@@ -25,8 +25,12 @@ struct Weighed {
                                                const Position& position, std::uint64_t seed,
                                                long& simulated_shots);
 
-/// What a try's leave is worth: 0 unless the visit goes on, else the field's value, less where the
-/// shot has moved balls that are still needed.
+/// What a strike is worth at first sight: its pot chance times the mean of the field's value over
+/// the cue ball's likely run.
+[[nodiscard]] double first_worth(const Scene& scene, const ValueField& field,
+                                 const Prospect& prospect);
+
+/// What a try's leave is worth: 0 unless the visit goes on, else the field's value.
 [[nodiscard]] double worth_of(const Scene& scene, const ValueField& field, const Try& one);
 
 }  // namespace ahead::coach

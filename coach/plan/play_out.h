@@ -8,9 +8,9 @@
 
 /// Whole clearances played out with the player's errors: the chance that is shown.
 ///
-/// After each shot the next one is chosen again from where the balls really are, by the value
-/// field's hints near the cue ball and by fresh ways of balls that have moved. The choice is
-/// quicker and coarser than the planner's own, so the share cleared is, if anything, low.
+/// After each shot the next one is chosen again from where the balls really are
+/// (plan/quick_choice.h). The choice is quicker and coarser than the planner's own, so the share
+/// cleared is, if anything, low.
 namespace ahead::coach {
 
 /// Plays `first` and then on, `runs` times; run i uses stream i.

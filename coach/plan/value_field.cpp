@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <atomic>
+#include <bit>
 #include <cmath>
 
 #include <tbb/parallel_for.h>
@@ -19,15 +20,23 @@ constexpr int grid_rows = 17;
 constexpr std::array heights{-0.38, -0.18, 0.0, 0.25};
 constexpr std::array speeds_mps{0.5, 0.85, 1.35, 2.1};
 
-/// Share of the value that is left when the shot moves a ball that is still needed, and when it met
-/// one that has gone by then (assumption: a guide only, never shown).
-constexpr double after_moving_a_ball = 0.7;
+/// Share of the value that is left when the shot met a ball that has gone by then (assumption: a
+/// guide only, never shown).
 constexpr double after_meeting_a_gone_ball = 0.85;
+
+/// A ball that goes from less than this share of the places is stuck, and is freed without having
+/// been seen to be, in this share of clearances (assumptions: guides only, never shown).
+constexpr double next_to_nowhere = 0.02;
+constexpr double freed_somehow = 0.1;
 
 }  // namespace
 
 ValueField::ValueField(const Scene& scene, const Position& position)
-    : task_(scene.task), position_(position), columns_(grid_columns), rows_(grid_rows) {
+    : task_(scene.task),
+      glance_(scene.field, scene.player),
+      position_(position),
+      columns_(grid_columns),
+      rows_(grid_rows) {
   const engine::Table& table = scene.field.table();
   const double inset = table.cue_ball.radius_m + 0.01;
   first_ = {inset, inset};
@@ -64,6 +73,7 @@ ValueField::ValueField(const Scene& scene, const Position& position)
     simulated += static_cast<long>(outcomes_[i].size());
   });
   simulated_shots_ = simulated;
+  stuck_ = find_stuck();
   work_backwards();
 }
 
@@ -95,13 +105,19 @@ std::vector<ValueField::Outcome> ValueField::outcomes_at(const Scene& scene, Vec
         const Touch touch{.height = height, .cue_speed_mps = speed};
         const auto prospect = prospect_of(scene, without, way, touch);
         if (!prospect) continue;
-        outcomes.push_back({.way = w,
-                            .touch = touch,
-                            .pot = prospect->pot,
-                            .landing = prospect->leaves.at[0],
-                            .drift = prospect->drift,
-                            .blockers = gone,
-                            .touched = prospect->touched});
+        Outcome outcome{.way = w,
+                        .touch = touch,
+                        .pot = prospect->pot,
+                        .landing = prospect->leaves.at[0],
+                        .drift = prospect->drift,
+                        .blockers = gone};
+        for (int ball = 1; ball < static_cast<int>(position_.at.size()); ++ball) {
+          if (!has(prospect->touched, ball)) continue;
+          const bool matters = has(task_.own | task_.black, ball);
+          outcome.shifted.push_back(
+              {ball, matters ? glance_.ease(scene, prospect->leaves, ball) : 1.0});
+        }
+        outcomes.push_back(std::move(outcome));
       }
     }
   }
@@ -158,17 +174,41 @@ double ValueField::best_pot(BallSet left, Vec2 cue) const {
   return weight > 0 ? sum / weight : 0;
 }
 
+double ValueField::value_of(const Scene& scene, const Position& position) const {
+  const BallSet left = position.present & (task_.own | task_.black);
+  const BallSet shifted = moved(position_, position);
+  double ease = 1;
+  for (int ball = 1; (shifted & left) != 0 && ball < static_cast<int>(position.at.size()); ++ball) {
+    if (has(shifted & left, ball)) ease *= glance_.ease(scene, position, ball);
+  }
+  const BallSet known = left & ~shifted;
+  const BallSet on = balls_on(task_, left);
+  const double sighted = glance_.best_pot(scene, position, on, ways_, shifted);
+  if (known == 0) return ease * sighted;
+  // The grid knows nothing of what hides a ball from just this place, nor of moved balls.
+  const double by_grid = best_pot(known, position.at[0]);
+  const double seen = by_grid > 0 ? std::min(1.0, sighted / by_grid) : 1;
+  return ease * seen * value(known, position.at[0]);
+}
+
 /// Mean value over the landing's likely run: the middle and one drift (times root 3/2) either way,
 /// which is the three-point Gauss-Hermite rule with equal weights.
 double ValueField::worth(const Outcome& outcome, BallSet left) const {
   if ((left & (task_.own | task_.black)) == 0) return 1;
+  double ease = 1;
+  for (const Shifted& shifted : outcome.shifted) {
+    if (!has(left, shifted.ball)) {
+      ease *= after_meeting_a_gone_ball;
+    } else {
+      ease *= shifted.ease;
+      left &= ~bit(shifted.ball);
+    }
+  }
   const Vec2 reach = std::sqrt(1.5) * outcome.drift;
-  double mean = (value(left, outcome.landing - reach) + value(left, outcome.landing) +
-                 value(left, outcome.landing + reach)) /
-                3;
-  if ((outcome.touched & left) != 0) mean *= after_moving_a_ball;
-  if ((outcome.touched & ~left) != 0) mean *= after_meeting_a_gone_ball;
-  return mean;
+  return ease *
+         (value(left, outcome.landing - reach) + value(left, outcome.landing) +
+          value(left, outcome.landing + reach)) /
+         3;
 }
 
 ValueField::Best ValueField::best_of(const std::vector<Outcome>& outcomes, BallSet left) const {
@@ -188,6 +228,25 @@ ValueField::Best ValueField::best_of(const std::vector<Outcome>& outcomes, BallS
   return best;
 }
 
+BallSet ValueField::find_stuck() const {
+  std::vector<std::size_t> places_of(position_.at.size(), 0);
+  for (const auto& outcomes : outcomes_) {
+    BallSet from_here = 0;
+    for (const Outcome& outcome : outcomes) {
+      from_here |= bit(ways_[static_cast<std::size_t>(outcome.way)].ball);
+    }
+    for (std::size_t i = 0; i < places_of.size(); ++i) {
+      if (has(from_here, static_cast<int>(i))) ++places_of[i];
+    }
+  }
+  BallSet stuck = 0;
+  for (const int ball : own_) {
+    const auto places = static_cast<double>(places_of[static_cast<std::size_t>(ball)]);
+    if (places < next_to_nowhere * static_cast<double>(outcomes_.size())) stuck |= bit(ball);
+  }
+  return stuck;
+}
+
 void ValueField::work_backwards() {
   const std::size_t sets = std::size_t{1} << own_.size();
   best_.assign(sets, std::vector<Best>(outcomes_.size()));
@@ -198,28 +257,41 @@ void ValueField::work_backwards() {
       if ((set >> i & 1U) != 0) left |= bit(own_[i]);
     }
     if (left == 0) continue;
+    // Until a shot moves it, a stuck ball counts as one that is freed somehow, rarely.
+    const BallSet going = left & ~stuck_;
+    const double freed = std::pow(freed_somehow, std::popcount(left & stuck_));
     tbb::parallel_for(std::size_t{0}, outcomes_.size(), [&](std::size_t place) {
-      best_[set][place] = best_of(outcomes_[place], left);
+      Best& best = best_[set][place];
+      best = best_of(outcomes_[place], left);
+      if (going == left) return;
+      const double without = going == 0 ? 1 : best_[index_of(going)][place].value;
+      best.value = std::max(best.value, freed * without);
     });
   }
 }
 
-std::vector<ValueField::Hint> ValueField::hints(BallSet left, Vec2 cue) const {
+std::vector<ValueField::Hint> ValueField::hints(BallSet left, Vec2 cue, std::size_t most) const {
+  const BallSet on = balls_on(task_, left);
   std::vector<Hint> hints;
-  const std::vector<Best>& best = best_[index_of(left)];
   for (const Corner& corner : corners(cue)) {
-    const int index = best[corner.place].outcome;
-    if (index < 0) continue;
-    const Outcome& outcome = outcomes_[corner.place][static_cast<std::size_t>(index)];
-    const Way& way = ways_[static_cast<std::size_t>(outcome.way)];
-    const Hint hint{.ball = way.ball, .pocket = way.pocket, .touch = outcome.touch};
-    const bool known = std::ranges::any_of(hints, [&](const Hint& other) {
-      return other.ball == hint.ball && other.pocket == hint.pocket &&
-             other.touch.height == hint.touch.height &&
-             other.touch.cue_speed_mps == hint.touch.cue_speed_mps;
-    });
-    if (!known) hints.push_back(hint);
+    if (corner.weight <= 0) continue;
+    for (const Outcome& outcome : outcomes_[corner.place]) {
+      const int ball = ways_[static_cast<std::size_t>(outcome.way)].ball;
+      if (!has(on, ball) || (outcome.blockers & left) != 0) continue;
+      const double worth = outcome.pot * this->worth(outcome, left & ~bit(ball));
+      const auto same = std::ranges::find_if(hints, [&](const Hint& hint) {
+        return hint.way == outcome.way && hint.touch.height == outcome.touch.height &&
+               hint.touch.cue_speed_mps == outcome.touch.cue_speed_mps;
+      });
+      if (same == hints.end()) {
+        hints.push_back({.way = outcome.way, .touch = outcome.touch, .worth = worth});
+      } else {
+        same->worth = std::max(same->worth, worth);
+      }
+    }
   }
+  std::ranges::stable_sort(hints, std::ranges::greater{}, &Hint::worth);
+  hints.resize(std::min(hints.size(), most));
   return hints;
 }
 

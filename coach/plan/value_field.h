@@ -3,6 +3,7 @@
 #include <array>
 #include <vector>
 
+#include "coach/plan/glance.h"
 #include "coach/pots/prospect.h"
 
 /// How good is each place of the cue ball for each set of balls left?
@@ -27,16 +28,20 @@ class ValueField {
   /// count.
   [[nodiscard]] double value(BallSet left, engine::Vec2 cue) const;
 
+  /// Of a position that a shot from the field's own has left: balls that it has moved count with
+  /// their ease.
+  [[nodiscard]] double value_of(const Scene& scene, const Position& position) const;
   /// The best pot chance for the next ball from here, on the same grid.
   [[nodiscard]] double best_pot(BallSet left, engine::Vec2 cue) const;
 
   /// What the nearest places would play: ways and touches to try from `cue`.
   struct Hint {
-    int ball = 0;
-    int pocket = 0;
+    int way = 0;  ///< of ways()
     Touch touch;
+    double worth = 0;  ///< from the nearest place that holds most of it
   };
-  [[nodiscard]] std::vector<Hint> hints(BallSet left, engine::Vec2 cue) const;
+  /// At most `most` of them, in falling order of worth.
+  [[nodiscard]] std::vector<Hint> hints(BallSet left, engine::Vec2 cue, std::size_t most) const;
 
   /// The position that the field was made for, and each ball's ways in it.
   [[nodiscard]] const Position& position() const { return position_; }
@@ -44,6 +49,11 @@ class ValueField {
   [[nodiscard]] long simulated_shots() const { return simulated_shots_; }
 
  private:
+  /// A ball that a shot has moved, with its ease at its new place.
+  struct Shifted {
+    int ball = 0;
+    double ease = 0;
+  };
   /// A strike from a place, as kept.
   struct Outcome {
     int way = 0;
@@ -51,8 +61,8 @@ class ValueField {
     double pot = 0;
     engine::Vec2 landing;
     engine::Vec2 drift;
-    BallSet blockers = 0;  ///< balls that must have gone for it to be possible
-    BallSet touched = 0;
+    BallSet blockers = 0;          ///< balls that must have gone for it to be possible
+    std::vector<Shifted> shifted;  ///< balls that it moves
   };
   /// What is best at a place for one set of balls.
   struct Best {
@@ -67,14 +77,17 @@ class ValueField {
 
   [[nodiscard]] std::vector<Outcome> outcomes_at(const Scene& scene, engine::Vec2 place) const;
   [[nodiscard]] Best best_of(const std::vector<Outcome>& outcomes, BallSet left) const;
+  [[nodiscard]] BallSet find_stuck() const;
   void work_backwards();
   [[nodiscard]] std::size_t index_of(BallSet left) const;
   [[nodiscard]] std::array<Corner, 4> corners(engine::Vec2 cue) const;
   [[nodiscard]] double worth(const Outcome& outcome, BallSet left) const;
 
   Task task_;
+  Glance glance_;
   Position position_;
   std::vector<Way> ways_;
+  BallSet stuck_ = 0;     ///< balls that go from next to nowhere as they lie
   std::vector<int> own_;  ///< own balls, as bits of a set's index
   int columns_ = 0;
   int rows_ = 0;

@@ -53,14 +53,19 @@ std::optional<Prospect> prospect_of(const Scene& scene, const Position& position
       .side = touch.side, .height = touch.height, .cue_speed_mps = touch.cue_speed_mps};
   if (engine::miscues(strike, table.cue)) return std::nullopt;
   // Elevation hangs on the aim, and the aim a little on the elevation: from the ghost ball's line.
-  const auto rough = aim_through(table, cue, object, way.gates, strike);
-  if (!rough) return std::nullopt;
-  strike.aim_rad = rough->aim.strike.aim_rad;
+  auto aimed = aim_through(table, cue, object, way.gates, strike);
+  if (!aimed) return std::nullopt;
+  strike.aim_rad = aimed->aim.strike.aim_rad;
   const Access reached = access(scene, position, strike);
   if (!recommended(reached)) return std::nullopt;
   strike.elevation_rad = reached.elevation_rad;
-  const auto aimed = aim_through(table, cue, object, way.gates, strike);
-  if (!aimed) return std::nullopt;
+  if (touch.side == 0) {
+    // Without side a raised butt bends nothing: the aim stays.
+    aimed->aim.strike.elevation_rad = reached.elevation_rad;
+  } else {
+    aimed = aim_through(table, cue, object, way.gates, strike);
+    if (!aimed) return std::nullopt;
+  }
 
   Prospect prospect{
       .ball = way.ball,

@@ -1,0 +1,148 @@
+#include "coach/plan/quick_choice.h"
+
+#include <algorithm>
+#include <array>
+
+#include "coach/plan/choose.h"
+
+namespace ahead::coach {
+namespace {
+
+/// Touches tried where the field has no hints: on balls that have moved, or that it saw blocked.
+constexpr std::array<Touch, 5> plain_touches{{{.height = -0.30, .cue_speed_mps = 1.0},
+                                              {.height = -0.10, .cue_speed_mps = 0.9},
+                                              {.height = -0.10, .cue_speed_mps = 1.5},
+                                              {.height = 0.20, .cue_speed_mps = 0.7},
+                                              {.height = 0.20, .cue_speed_mps = 1.3}}};
+/// Hints that are aimed; the best of them that are varied; the best of all that are played, and how
+/// often each. Twice as many of each clear no more.
+constexpr std::size_t most_hints = 16;
+constexpr std::size_t varied = 2;
+constexpr std::size_t played_out = 6;
+constexpr std::uint64_t tries_each = 16;
+
+struct Rival {
+  const Way* way = nullptr;
+  Touch touch;
+  Call call;
+  double worth = 0;
+};
+
+class Choice {
+ public:
+  Choice(const Scene& scene, const ValueField& field, const Position& position)
+      : scene_(scene), field_(field), position_(position) {}
+
+  void consider(const Way& way, const Touch& touch) {
+    const auto prospect = prospect_of(scene_, position_, way, touch);
+    ++simulated_;
+    if (!prospect) return;
+    rivals_.push_back({.way = &way,
+                       .touch = touch,
+                       .call = call_of(*prospect),
+                       .worth = first_worth(scene_, field_, *prospect)});
+  }
+
+  void vary_the_best() {
+    sort();
+    const std::vector<Rival> best(
+        rivals_.begin(),
+        rivals_.begin() + static_cast<std::ptrdiff_t>(std::min(varied, rivals_.size())));
+    for (const Rival& one : best) {
+      for (const double pace : {0.86, 1.16}) {
+        consider(*one.way, {.side = one.touch.side,
+                            .height = one.touch.height,
+                            .cue_speed_mps = pace * one.touch.cue_speed_mps});
+      }
+      for (const double turn : {-1.0, 1.0}) {
+        consider(*one.way, {.side = one.touch.side,
+                            .height = one.touch.height + 0.1 * turn,
+                            .cue_speed_mps = one.touch.cue_speed_mps});
+        consider(*one.way, {.side = one.touch.side + 0.25 * turn,
+                            .height = one.touch.height,
+                            .cue_speed_mps = one.touch.cue_speed_mps});
+      }
+    }
+  }
+
+  void play_the_best(std::uint64_t seed) {
+    sort();
+    rivals_.resize(std::min(rivals_.size(), played_out));
+    if (rivals_.size() < 2) return;
+    for (Rival& one : rivals_) {
+      double sum = 0;
+      for (std::uint64_t i = 0; i < tries_each; ++i) {
+        sum += worth_of(scene_, field_, try_once(scene_, position_, one.call, seed, i));
+      }
+      one.worth = sum / static_cast<double>(tries_each);
+      simulated_ += static_cast<long>(tries_each);
+    }
+    sort();
+  }
+
+  [[nodiscard]] bool empty() const { return rivals_.empty(); }
+  [[nodiscard]] const Call& best() const { return rivals_.front().call; }
+  [[nodiscard]] long simulated() const { return simulated_; }
+
+ private:
+  void sort() { std::ranges::stable_sort(rivals_, std::ranges::greater{}, &Rival::worth); }
+
+  const Scene& scene_;
+  const ValueField& field_;
+  const Position& position_;
+  std::vector<Rival> rivals_;
+  long simulated_ = 0;
+};
+
+/// Whether everything that `now` holds besides the cue ball lies where it did; balls may have gone.
+bool still(const Position& then, const Position& now) {
+  for (std::size_t i = 1; i < now.at.size(); ++i) {
+    if (has(now.present, static_cast<int>(i)) && !(now.at[i] == then.at[i])) return false;
+  }
+  return true;
+}
+
+}  // namespace
+
+const std::vector<Way>& FreshWays::of(const Scene& scene, const Position& position, int ball) {
+  const auto known = balls_.find(ball);
+  if (known != balls_.end() && still(known->second.seen, position)) return known->second.ways;
+  OfBall& fresh = balls_[ball];
+  fresh = {.seen = position, .ways = quick_ways_of(scene, position, ball)};
+  return fresh.ways;
+}
+
+std::optional<Call> quick_choice(const Scene& scene, const ValueField& field,
+                                 const Position& position, FreshWays& fresh, std::uint64_t seed,
+                                 long& simulated_shots) {
+  Choice choice(scene, field, position);
+  const BallSet shifted = moved(field.position(), position);
+  const BallSet on = balls_on(scene.task, position.present);
+  for (const auto& hint : field.hints(position.present, position.at[0], most_hints)) {
+    const Way& way = field.ways()[static_cast<std::size_t>(hint.way)];
+    if (!has(shifted, way.ball)) choice.consider(way, hint.touch);
+  }
+  const auto plain = [&](const std::vector<Way>& ways, int ball) {
+    for (const Way& way : ways) {
+      if (way.ball != ball || (way.blockers & position.present) != 0) continue;
+      for (const Touch& touch : plain_touches) choice.consider(way, touch);
+    }
+  };
+  // What has moved may have opened or shut the ways of the others as well.
+  const bool no_hint = choice.empty();
+  for (int ball = 1; ball < static_cast<int>(position.at.size()); ++ball) {
+    if (!has(on, ball)) continue;
+    if (shifted != 0) {
+      plain(fresh.of(scene, position, ball), ball);
+    } else if (no_hint) {
+      plain(field.ways(), ball);
+    }
+  }
+  choice.vary_the_best();
+  choice.play_the_best(seed);
+  simulated_shots += choice.simulated();
+  if (choice.empty()) return std::nullopt;
+  return choice.best();
+}
+
+}  // namespace ahead::coach
