@@ -16,8 +16,7 @@
 namespace ahead::server {
 namespace {
 
-/// The connection that this thread serves; the library's handlers are not told.
-thread_local Connection* served = nullptr;
+/// Of the connection that this thread serves: the library's handlers are not told which it is.
 thread_local bool close_after_reply = false;
 
 Request request_of(const httplib::Request& asked) {
@@ -95,6 +94,9 @@ class Server::Http : public httplib::Server {
           static_cast<std::size_t>(workbench_.limits.connections + spare));
     };
     set_tcp_nodelay(true);
+    set_keep_alive_timeout(workbench_.limits.idle.count() / 1000);
+    constexpr std::size_t no_end = 1'000'000;
+    set_keep_alive_max_count(no_end);
     // The default lets two programs listen on one port.
     set_socket_options([](socket_t socket) {
       const int yes = 1;
@@ -162,7 +164,7 @@ class Server::Http : public httplib::Server {
 
   std::optional<Reply> refused_before_answering(const Request& request,
                                                 const std::string& address) {
-    if (too_many_.load() || !pace_.allows(address, Pace::Clock::now())) return too_many_requests();
+    if (close_after_reply || !pace_.allows(address, Pace::Clock::now())) return too_many_requests();
     if (auto handed = handed_token(request, doors_)) return handed;
     return refused_at_the_door(request, doors_, workbench_.limits);
   }
@@ -171,7 +173,6 @@ class Server::Http : public httplib::Server {
     const Limits& limits = workbench_.limits;
     constexpr std::size_t most_header_bytes = 64'000;
     Connection connection(socket, limits.whole_request, stopping_);
-    served = &connection;
     const bool full = ++connections_ > limits.connections;
     close_after_reply = full;
     bool open = true;
@@ -183,7 +184,6 @@ class Server::Http : public httplib::Server {
     }
     --connections_;
     close_after_reply = false;
-    served = nullptr;
     return true;
   }
 
@@ -192,7 +192,6 @@ class Server::Http : public httplib::Server {
   Doors doors_;
   Pace pace_;
   std::atomic<int> connections_{0};
-  std::atomic<bool> too_many_{false};
   std::atomic<bool> stopping_{false};
 };
 
