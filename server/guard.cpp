@@ -94,7 +94,6 @@ std::optional<Reply> refused_at_the_door(const Request& request, const Doors& do
   if (!is_own_host(request.header("host"), doors)) return forbidden_host();
   if (!is_own_origin(request)) return forbidden_origin();
   if (doors.network && !has_token(request, doors)) return token_needed();
-  if (!request.header("range").empty()) return ranges_refused();
   return refused_body(request, limits);
 }
 

@@ -79,13 +79,6 @@ Reply encoded_body() {
                           .detail = "Send the body as it is, neither compressed nor in chunks."}));
 }
 
-Reply ranges_refused() {
-  return closing(refusal({.status = 416,
-                          .name = "bad-input",
-                          .title = "No parts",
-                          .detail = "Ask for the whole; parts of a file are not served."}));
-}
-
 Reply condition_missing() {
   return refusal(
       {.status = 428,

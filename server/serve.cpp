@@ -148,6 +148,9 @@ class Server::Http : public httplib::Server {
 
  private:
   HandlerResponse before_the_body(const httplib::Request& asked, httplib::Response& response) {
+    // Parts are not served: many overlapping ones would make a small file a huge answer. The
+    // object is the library's own and not const.
+    const_cast<httplib::Request&>(asked).ranges.clear();  // NOLINT(*-const-cast)
     const Request request = request_of(asked);
     if (auto refused = refused_before_answering(request, asked.remote_addr)) {
       put(*std::move(refused), response);

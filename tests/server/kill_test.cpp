@@ -89,7 +89,7 @@ int kills() {
   return wanted == nullptr ? 3 : std::atoi(wanted);
 }
 
-TEST(TheProgram, LosesNothingAcknowledgedHoweverOftenItIsKilled) {
+TEST(TheServingProgram, LosesNothingAcknowledgedHoweverOftenItIsKilled) {
   constexpr int pages = 3;
   const TemporaryFolder folder;
   int changes = 0;

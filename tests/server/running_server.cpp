@@ -15,15 +15,31 @@
 
 namespace ahead::test {
 
+namespace {
+
+/// Made once: reading the example's plan plays every shot of it.
+std::filesystem::path library_with_example() {
+  static const TemporaryFolder folder;
+  static const std::filesystem::path made = [] {
+    auto library = store::Library::open(folder / "library.sqlite");
+    EXPECT_TRUE(library.has_value());
+    EXPECT_TRUE(server::add_example(**library).has_value());
+    return folder / "library.sqlite";
+  }();
+  return made;
+}
+
+}  // namespace
+
 std::string Answer::problem() const {
   const std::string type = json().value("type", "");
   return type.substr(type.rfind(':') + 1);
 }
 
 RunningServer::RunningServer(const server::Limits& limits, const std::string& token) {
+  std::filesystem::copy_file(library_with_example(), folder_.path() / "library.sqlite");
   auto library = store::Library::open(folder_.path() / "library.sqlite");
   EXPECT_TRUE(library.has_value());
-  EXPECT_TRUE(server::add_example(**library).has_value());
   workbench_ = std::make_unique<server::Workbench>(*std::move(library), limits, "test");
   server_ = std::make_unique<server::Server>(
       *workbench_, server::Page(folder_.path() / "page"),
