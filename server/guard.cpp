@@ -58,16 +58,14 @@ bool is_own_origin(const Request& request) {
   // may open the page; only the page may ask the interface.
   const std::string_view site = request.header("sec-fetch-site");
   const bool from_elsewhere = !site.empty() && site != "same-origin" && site != "none";
-  return !from_elsewhere ||
-         (request.method == "GET" && !request.path.starts_with("/api/") &&
-          request.header("sec-fetch-mode") == "navigate");
+  return !from_elsewhere || (request.method == "GET" && !request.path.starts_with("/api/") &&
+                             request.header("sec-fetch-mode") == "navigate");
 }
 
 bool takes_a_body(std::string_view method) { return method == "POST" || method == "PUT"; }
 
 std::optional<Reply> refused_body(const Request& request, const Limits& limits) {
-  if (!request.header("transfer-encoding").empty() ||
-      !request.header("content-encoding").empty()) {
+  if (!request.header("transfer-encoding").empty() || !request.header("content-encoding").empty()) {
     return encoded_body();
   }
   const std::string_view length = request.header("content-length");

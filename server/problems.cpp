@@ -107,11 +107,11 @@ Reply stale(std::int64_t revision) {
 }
 
 Reply taken(std::string_view id) {
-  return refusal({.status = 412,
-                  .name = "exists",
-                  .title = "Taken",
-                  .detail = fmt::format("There is an entry with the id {} already; choose another.",
-                                        id)});
+  return refusal(
+      {.status = 412,
+       .name = "exists",
+       .title = "Taken",
+       .detail = fmt::format("There is an entry with the id {} already; choose another.", id)});
 }
 
 Reply store_fault(const store::Fault& fault) {

@@ -59,8 +59,8 @@ void put(Reply reply, httplib::Response& response) {
   if (reply.events) {
     close_after_reply = true;  // the stream ends with the connection
     response.set_chunked_content_provider(
-        reply.type, [events = std::move(reply.events)](std::size_t /*offset*/,
-                                                       httplib::DataSink& sink) {
+        reply.type,
+        [events = std::move(reply.events)](std::size_t /*offset*/, httplib::DataSink& sink) {
           SinkOfLibrary to_client(sink);
           events(to_client);
           if (sink.is_writable()) sink.done();

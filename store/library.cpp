@@ -144,8 +144,8 @@ Outcome<std::unique_ptr<Library>> Library::open(const std::filesystem::path& fil
           Fault{FaultKind::newer, "the library was written by a newer version of this program"});
     }
     migrate(database.get(), newest_version());
-    return std::unique_ptr<Library>(new Library(
-        std::make_unique<Connection>(Connection{std::move(database), version == 0})));
+    return std::unique_ptr<Library>(
+        new Library(std::make_unique<Connection>(Connection{std::move(database), version == 0})));
   } catch (const Refused& refused) {
     return std::unexpected(fault_of(refused));
   }
@@ -244,8 +244,7 @@ Outcome<bool> Library::limit_bytes(std::int64_t most) {
     sqlite3* database = connection_->database.get();
     Statement size(database, "PRAGMA page_size");
     size.step();
-    execute(database,
-            ("PRAGMA max_page_count = " + std::to_string(most / size.number(0))).c_str());
+    execute(database, ("PRAGMA max_page_count = " + std::to_string(most / size.number(0))).c_str());
     return true;
   });
 }

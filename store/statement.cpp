@@ -23,8 +23,7 @@ Database open_database(const std::filesystem::path& file) {
   Database database(raw);
   if (code != SQLITE_OK) refuse(raw, code);
   sqlite3_busy_timeout(raw, patience_ms);
-  execute(raw,
-          "PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL; PRAGMA foreign_keys = ON");
+  execute(raw, "PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL; PRAGMA foreign_keys = ON");
   return database;
 }
 
@@ -93,7 +92,8 @@ Transaction::Transaction(sqlite3* database) : database_(database) {
 }
 
 Transaction::~Transaction() {
-  // SQLite may have rolled back by itself, on a full disk for instance; then there is nothing to do.
+  // SQLite may have rolled back by itself, on a full disk for instance; then there is nothing to
+  // do.
   if (open_ && sqlite3_get_autocommit(database_) == 0) {
     sqlite3_exec(database_, "ROLLBACK", nullptr, nullptr, nullptr);
   }

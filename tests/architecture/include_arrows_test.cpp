@@ -24,10 +24,10 @@ struct Guest {
   Names rooms;
 };
 const std::vector<Guest> guests{
-    {"nlohmann/", {"formats"}}, {"fmt/", {"formats", "lesson", "server", "cli"}},
-    {"tbb/", {"coach"}},        {"oneapi/", {"coach"}},
-    {"CLI/", {"cli"}},          {"boost/", {"tests"}},
-    {"sqlite3.h", {"store"}},   {"httplib.h", {"server"}},
+    {"nlohmann/", {"formats"}},  {"fmt/", {"formats", "lesson", "server", "cli"}},
+    {"tbb/", {"coach"}},         {"oneapi/", {"coach"}},
+    {"CLI/", {"cli"}},           {"boost/", {"tests"}},
+    {"sqlite3.h", {"store"}},    {"httplib.h", {"server"}},
     {"sys/", {"server", "cli"}}, {"arpa/", {"server"}},
     {"netinet/", {"server"}},
 };

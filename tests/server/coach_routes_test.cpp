@@ -73,9 +73,9 @@ TEST(AFaultyQuestion, IsToldWhereAndHowToMendIt) {
     return answer.json()["place"].get<std::string>();
   };
   EXPECT_EQ(place({{"call", {{"ball", "red-9"}, {"pocket", "bottom-left"}}}}), "/call/ball");
-  EXPECT_EQ(place({{"call", straight_in},
-                   {"touch", {{"side", 0.9}, {"height", 0}, {"cue_speed", 1}}}}),
-            "/touch");
+  EXPECT_EQ(
+      place({{"call", straight_in}, {"touch", {{"side", 0.9}, {"height", 0}, {"cue_speed", 1}}}}),
+      "/touch");
   EXPECT_EQ(place({{"touch", stun}}), "");
   EXPECT_EQ(place({{"call", straight_in}, {"tries", 100000}}), "/tries");
   EXPECT_EQ(place({{"player", "nobody"}, {"call", straight_in}}), "/player");
@@ -98,8 +98,8 @@ TEST(TheCoach, SearchesLeavesOfEveryKind) {
     ASSERT_EQ(quick.status, 200) << quick.body;
     EXPECT_GT(quick.json()["strikes"].size(), 0U);
   }
-  const Answer full = server.ask(
-      "POST", "/api/leaves", question({{"call", straight_in}, {"wanted", wanted[0]}}).dump());
+  const Answer full = server.ask("POST", "/api/leaves",
+                                 question({{"call", straight_in}, {"wanted", wanted[0]}}).dump());
   ASSERT_GT(full.json()["strikes"].size(), 0U);
   EXPECT_EQ(full.json()["strikes"][0]["leave"]["misses"].size(), 4U);
   const Answer surest = server.ask("POST", "/api/leaves",
@@ -127,8 +127,8 @@ TEST(TheCoach, ReadsATable) {
 
 TEST(TheCoach, SimulatesAndViews) {
   const RunningServer server;
-  const json strike{{"aim_deg", 90}, {"elevation_deg", 0}, {"side", 0}, {"height", 0},
-                    {"cue_speed", 1}};
+  const json strike{
+      {"aim_deg", 90}, {"elevation_deg", 0}, {"side", 0}, {"height", 0}, {"cue_speed", 1}};
   EXPECT_EQ(server
                 .ask("POST", "/api/simulate",
                      json{{"layout", example("evening-class.json")}, {"strike", strike}}.dump())
@@ -168,8 +168,8 @@ json short_layout() {
 
 TEST(APlan, IsStreamedWithProgressAndEndsWithIt) {
   const RunningServer server;
-  const Answer answer =
-      server.ask("POST", "/api/plan", json{{"layout", short_layout()}, {"player", "county"}}.dump());
+  const Answer answer = server.ask("POST", "/api/plan",
+                                   json{{"layout", short_layout()}, {"player", "county"}}.dump());
   EXPECT_EQ(answer.headers.at("content-type"), "text/event-stream");
   const auto events = events_in(answer.body);
   ASSERT_GT(events.size(), 2U);

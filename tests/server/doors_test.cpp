@@ -74,9 +74,10 @@ TEST(ThePage, IsServedWithoutAWayOutOfItsFolder) {
   }
   const server::Reply script = page.answer({.method = "GET", .path = "/assets/main.js"});
   EXPECT_EQ(script.type, "text/javascript; charset=utf-8");
-  const server::Reply again = page.answer({.method = "GET",
-                                           .path = "/assets/main.js",
-                                           .headers = {{"if-none-match", script.headers[0].second}}});
+  const server::Reply again =
+      page.answer({.method = "GET",
+                   .path = "/assets/main.js",
+                   .headers = {{"if-none-match", script.headers[0].second}}});
   EXPECT_EQ(again.status, 304);
 }
 
@@ -124,8 +125,8 @@ TEST(ASlowClient, IsLeftAlone) {
   while (in_its_headers.send("s")) std::this_thread::sleep_for(5ms);
 
   const RawConnection in_its_body(server.port());
-  in_its_body.send(
-      opening(server, "Content-Type: application/json\r\nContent-Length: 1000\r\n") + "{");
+  in_its_body.send(opening(server, "Content-Type: application/json\r\nContent-Length: 1000\r\n") +
+                   "{");
   const std::string answer = in_its_body.rest();
   EXPECT_EQ(answer.find("200 OK"), std::string::npos) << answer;
 }
@@ -162,8 +163,8 @@ TEST(TooManyConnections, AreToldAndClosed) {
   RunningServer server({.connections = 2});
   const RawConnection one(server.port());
   const RawConnection two(server.port());
-  const std::string ask = "GET /api/about HTTP/1.1\r\nHost: 127.0.0.1:" +
-                          std::to_string(server.port()) + "\r\n\r\n";
+  const std::string ask =
+      "GET /api/about HTTP/1.1\r\nHost: 127.0.0.1:" + std::to_string(server.port()) + "\r\n\r\n";
   for (const RawConnection* client : {&one, &two}) {
     client->send(ask);
     EXPECT_NE(client->until("boot").find("200 OK"), std::string::npos);
@@ -184,9 +185,8 @@ TEST(OpenPages, AreSoManyAtOnce) {
 
 TEST(TheDocument, HasExactlyTheAddressesOfTheServer) {
   std::vector<std::string> served;
-  for (const auto routes : {server::library_routes(), server::file_routes(),
-                            server::coach_routes(), server::stream_routes(),
-                            server::about_routes()}) {
+  for (const auto routes : {server::library_routes(), server::file_routes(), server::coach_routes(),
+                            server::stream_routes(), server::about_routes()}) {
     for (const server::Route& route : routes) {
       served.push_back(std::string(route.method) + ' ' + std::string(route.path));
     }

@@ -35,9 +35,8 @@ class ServingProgram {
     std::vector<char*> arguments;
     for (std::string& word : words) arguments.push_back(word.data());
     arguments.push_back(nullptr);
-    EXPECT_EQ(::posix_spawn(&process_, AHEAD_PROGRAM, &actions, nullptr, arguments.data(),
-                            ::environ),
-              0);
+    EXPECT_EQ(
+        ::posix_spawn(&process_, AHEAD_PROGRAM, &actions, nullptr, arguments.data(), ::environ), 0);
     posix_spawn_file_actions_destroy(&actions);
     ::close(out[1]);
     std::string text;
@@ -74,9 +73,9 @@ void change_until_killed(int port, const std::string& id, std::atomic<int>& ackn
     const httplib::Headers headers =
         seen == 0 ? httplib::Headers{{"If-None-Match", "*"}}
                   : httplib::Headers{{"If-Match", '"' + std::to_string(seen) + '"'}};
-    const auto answer = client.Put(
-        "/api/layouts/" + id, headers,
-        nlohmann::json{{"name", id}, {"document", layout}}.dump(), "application/json");
+    const auto answer =
+        client.Put("/api/layouts/" + id, headers,
+                   nlohmann::json{{"name", id}, {"document", layout}}.dump(), "application/json");
     if (!answer) return;
     ASSERT_LT(answer->status, 300) << answer->body;
     acknowledged = nlohmann::json::parse(answer->body)["revision"].get<int>();

@@ -29,15 +29,14 @@ TEST(TheLibrary, OpensOnTheExample) {
 TEST(TheLibrary, KeepsWhatIsPutIntoIt) {
   const RunningServer server;
   const json presets = server.ask("GET", "/api/presets").json();
-  const json result{{"plan", "example-plan"}, {"plan_revision", 1}, {"shot", 1},
-                    {"purpose", "game"},      {"potted", true},     {"actual", nullptr},
+  const json result{{"plan", "example-plan"}, {"plan_revision", 1},   {"shot", 1},
+                    {"purpose", "game"},      {"potted", true},       {"actual", nullptr},
                     {"after", nullptr},       {"next_plan", nullptr}, {"note", "too far"}};
-  const std::vector<std::pair<std::string, json>> kinds{
-      {"layouts", example("evening-class.json")},
-      {"tables", presets["tables"][0]},
-      {"players", presets["players"][0]},
-      {"plans", example("after/plan.json")},
-      {"results", result}};
+  const std::vector<std::pair<std::string, json>> kinds{{"layouts", example("evening-class.json")},
+                                                        {"tables", presets["tables"][0]},
+                                                        {"players", presets["players"][0]},
+                                                        {"plans", example("after/plan.json")},
+                                                        {"results", result}};
   for (const auto& [kind, document] : kinds) {
     const std::string path = "/api/" + kind + "/one";
     const Answer created = server.ask("PUT", path, draft(document), is_new);
@@ -155,7 +154,8 @@ TEST(AFile, GoesOutAndComesBack) {
 
   const Answer plan = server.ask("GET", "/api/plans/example-plan/file");
   EXPECT_EQ(server.ask("POST", "/api/import", plan.body).json()["kind"], "plans");
-  EXPECT_EQ(server.ask("POST", "/api/import", R"({"format": "else/1"})").json()["place"], "/format");
+  EXPECT_EQ(server.ask("POST", "/api/import", R"({"format": "else/1"})").json()["place"],
+            "/format");
   EXPECT_EQ(server.ask("POST", "/api/import", "{").status, 422);
 }
 

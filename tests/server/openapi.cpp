@@ -28,7 +28,8 @@ std::string redirected(std::string reference, const std::string& file) {
   if (reference.starts_with(components)) {
     return "#/definitions/" + reference.substr(components.size());
   }
-  const std::string base = std::filesystem::path(reference.substr(0, reference.find('#'))).filename();
+  const std::string base =
+      std::filesystem::path(reference.substr(0, reference.find('#'))).filename();
   const std::string target = base.empty() ? file : base.substr(0, base.find('.'));
   const auto inner = reference.find("#/definitions/");
   std::string result = "#/definitions/file-" + target;

@@ -41,9 +41,9 @@ RunningServer::RunningServer(const server::Limits& limits, const std::string& to
   auto library = store::Library::open(folder_.path() / "library.sqlite");
   EXPECT_TRUE(library.has_value());
   workbench_ = std::make_unique<server::Workbench>(*std::move(library), limits, "test");
-  server_ = std::make_unique<server::Server>(
-      *workbench_, server::Page(folder_.path() / "page"),
-      server::Doors{.network = !token.empty(), .token = token});
+  server_ =
+      std::make_unique<server::Server>(*workbench_, server::Page(folder_.path() / "page"),
+                                       server::Doors{.network = !token.empty(), .token = token});
   port_ = server_->bind(0);
   EXPECT_NE(port_, 0);
   thread_ = std::thread([this] { server_->run(); });
@@ -79,12 +79,12 @@ Answer RunningServer::ask(const std::string& method, const std::string& path,
     for (char& c : lower) c = static_cast<char>(std::tolower(c));
     answer.headers[lower] = value;
   }
-  const bool known_method = method == "GET" || method == "POST" || method == "PUT" ||
-                            method == "DELETE";
+  const bool known_method =
+      method == "GET" || method == "POST" || method == "PUT" || method == "DELETE";
   if (path.starts_with("/api") && known_method && answer.status != 404 && answer.status != 405) {
-    EXPECT_EQ(openapi_faults(method, path, answer.status, answer.headers["content-type"],
-                             answer.body),
-              "")
+    EXPECT_EQ(
+        openapi_faults(method, path, answer.status, answer.headers["content-type"], answer.body),
+        "")
         << method << ' ' << path << '\n'
         << answer.body.substr(0, 2000);
   }
@@ -124,7 +124,8 @@ std::string RawConnection::until(const std::string& end) const {
 }
 
 nlohmann::json example(const std::string& name) {
-  return nlohmann::json::parse(text_of(std::filesystem::path(AHEAD_SOURCE_DIR) / "examples" / name));
+  return nlohmann::json::parse(
+      text_of(std::filesystem::path(AHEAD_SOURCE_DIR) / "examples" / name));
 }
 
 }  // namespace ahead::test
