@@ -25,6 +25,9 @@ struct Answer {
 
 using Headers = std::vector<std::pair<std::string, std::string>>;
 
+// Asking is often done for what it does, and bytes are often read only to wait for them.
+// NOLINTBEGIN(modernize-use-nodiscard)
+
 /// A server on a free port of this machine, with a library of its own.
 class RunningServer {
  public:
@@ -65,6 +68,8 @@ class RawConnection {
  private:
   int socket_;
 };
+
+// NOLINTEND(modernize-use-nodiscard)
 
 /// A file of examples/, as JSON.
 [[nodiscard]] nlohmann::json example(const std::string& name);
