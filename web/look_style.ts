@@ -15,10 +15,16 @@ export function lookStyle(text: string): string {
   const look = JSON.parse(text) as Look;
   const light = `color-scheme:light;${properties(look.themes.light)}`;
   const dark = `color-scheme:dark;${properties(look.themes.dark)}`;
+  const path = (name: string, fill: string) =>
+    name === 'cue'
+      ? 'var(--accent)'
+      : name === 'black'
+        ? 'var(--ink)'
+        : `color-mix(in srgb, ${fill} 78%, var(--ink))`;
   const balls = Object.entries(look.balls)
     .map(
       ([name, ball]) =>
-        `.ball.${name}{--ball:${ball.fill};--letter:${ball.text}}.of-${name}{--path:${name === 'cue' ? 'var(--accent)' : ball.fill}}`,
+        `.ball.${name}{--ball:${ball.fill};--letter:${ball.text}}.of-${name}{--path:${path(name, ball.fill)}}`,
     )
     .join('\n');
   return `

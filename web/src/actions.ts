@@ -41,7 +41,12 @@ export function actionsFor(plan: () => PlanTools | undefined, help: () => void):
       possible: () => w.canRedo,
       perform: () => w.redo(),
     },
-    { name: 'Plan the clearance', keys: ['p'], possible: () => !w.job, perform: () => void w.plan() },
+    {
+      name: 'Plan the clearance',
+      keys: ['p'],
+      possible: () => !w.job,
+      perform: () => void w.plan(),
+    },
     {
       name: 'Mirror the table',
       keys: ['m'],

@@ -86,7 +86,10 @@ export class Keeper {
       this.state = 'kept';
       this.refusal = '';
     } catch (error) {
-      if (error instanceof Unreachable || (error instanceof Refusal && error.problem.status >= 500)) {
+      if (
+        error instanceof Unreachable ||
+        (error instanceof Refusal && error.problem.status >= 500)
+      ) {
         this.state = 'away';
         this.refusal = error instanceof Refusal ? error.message : '';
         this.#later(again_ms);

@@ -52,7 +52,18 @@ export function wholeSet(rules: Layout['rules']): string[] {
   return ['cue', ...numbered('red', 7), ...numbered('yellow', 7), 'black'];
 }
 
-const order = ['cue', 'red', 'solid', 'yellow', 'stripe', 'green', 'brown', 'blue', 'pink', 'black'];
+const order = [
+  'cue',
+  'red',
+  'solid',
+  'yellow',
+  'stripe',
+  'green',
+  'brown',
+  'blue',
+  'pink',
+  'black',
+];
 
 export function colourOf(id: string): string {
   return id.split('-')[0] ?? id;
@@ -152,8 +163,7 @@ export function freePlace(layout: Layout, table: Table, id: string): TablePoint 
 function clear(layout: Layout, table: Table, id: string, at: TablePoint): boolean {
   const [width = 0, length = 0] = table.playing_area_mm;
   const radius = radiusOf(table, id);
-  const onBed =
-    at.x > radius && at.y > radius && at.x < width - radius && at.y < length - radius;
+  const onBed = at.x > radius && at.y > radius && at.x < width - radius && at.y < length - radius;
   return (
     onBed &&
     layout.balls.every(

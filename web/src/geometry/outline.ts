@@ -67,8 +67,7 @@ export function cushionOutlines(rails: readonly Rail[], width: number, length: n
   const turned = chains.map((each) => {
     const a = each[0] ?? centre;
     const b = each.at(-1) ?? centre;
-    const cross =
-      (a.x - centre.x) * (b.y - centre.y) - (a.y - centre.y) * (b.x - centre.x);
+    const cross = (a.x - centre.x) * (b.y - centre.y) - (a.y - centre.y) * (b.x - centre.x);
     return cross < 0 ? [...each].reverse() : each;
   });
   const angle = (each: Outline) => {

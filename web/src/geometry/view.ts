@@ -30,15 +30,11 @@ export function pair(at: TablePoint): [number, number] {
 }
 
 export function drawn(view: View, at: TablePoint): DrawPoint {
-  return view.orientation === 'upright'
-    ? { x: at.x, y: view.length - at.y }
-    : { x: at.y, y: at.x };
+  return view.orientation === 'upright' ? { x: at.x, y: view.length - at.y } : { x: at.y, y: at.x };
 }
 
 export function undrawn(view: View, at: DrawPoint): TablePoint {
-  return view.orientation === 'upright'
-    ? { x: at.x, y: view.length - at.y }
-    : { x: at.y, y: at.x };
+  return view.orientation === 'upright' ? { x: at.x, y: view.length - at.y } : { x: at.y, y: at.x };
 }
 
 /** A direction or a difference of places. */

@@ -99,14 +99,9 @@ function bedAndCushions(table: Table): Object3D[] {
   const meshes: Object3D[] = [flat(shapeOf(outlines.flat()), '--bed', 0)];
   const nose = table.nose_height_mm / 1000;
   for (const outline of outlines) {
-    // From the nose outwards, as far as the rail is wide.
-    const out = outline.map((p) => {
-      const dx = p.x < 0.002 ? -0.05 : p.x > width - 0.002 ? 0.05 : 0;
-      const dy = p.y < 0.002 ? -0.05 : p.y > length - 0.002 ? 0.05 : 0;
-      return { x: p.x + dx, y: p.y + dy };
-    });
+    // Nose and jaws, closed by the chord between the jaws' ends: the rubber's upper face.
     const cushion = new Mesh(
-      new ExtrudeGeometry(shapeOf([...outline, ...out.reverse()]), {
+      new ExtrudeGeometry(shapeOf(outline), {
         depth: nose,
         bevelEnabled: false,
       }),
@@ -138,23 +133,6 @@ export function drawEye(canvas: HTMLCanvasElement): Eye {
     scene.add(lamp);
     for (const mesh of bedAndCushions(table)) scene.add(mesh);
 
-    const ink = colour('--ink');
-    const accent = colour('--accent');
-    for (const ball of layout.balls) {
-      const radius = radiusOf(table, ball.id) / 1000;
-      const material = new MeshLambertMaterial({ map: skin(ball.id) });
-      const mesh = new Mesh(new SphereGeometry(radius, 48, 32), material);
-      mesh.position.set((ball.at[0] ?? 0) / 1000, (ball.at[1] ?? 0) / 1000, radius);
-      mesh.rotation.x = Math.PI / 2;
-      scene.add(mesh);
-      const foot = new Mesh(
-        new CircleGeometry(radius * 0.8, 32),
-        new MeshBasicMaterial({ color: ink, transparent: true, opacity: 0.18 }),
-      );
-      foot.position.set(mesh.position.x, mesh.position.y, 0.0008);
-      scene.add(foot);
-    }
-
     const cueBall = layout.balls.find((ball) => ball.id === 'cue');
     const path = moves.balls.find((move) => move.ball === 'cue')?.path ?? [];
     const from = place(cueBall?.at ?? [0, 0]);
@@ -167,6 +145,24 @@ export function drawEye(canvas: HTMLCanvasElement): Eye {
     const R = radiusOf(table, 'cue') / 1000;
     const start = new Vector3(from.x / 1000, from.y / 1000, R);
     const end = new Vector3(to.x / 1000, to.y / 1000, R);
+
+    const ink = colour('--ink');
+    const accent = colour('--accent');
+    for (const ball of layout.balls) {
+      const radius = radiusOf(table, ball.id) / 1000;
+      const material = new MeshLambertMaterial({ map: skin(ball.id) });
+      const mesh = new Mesh(new SphereGeometry(radius, 48, 32), material);
+      mesh.position.set((ball.at[0] ?? 0) / 1000, (ball.at[1] ?? 0) / 1000, radius);
+      // Upright, its letter towards the eye.
+      mesh.rotation.set(Math.PI / 2, Math.atan2(along.y, along.x) + Math.PI, 0, 'ZXY');
+      scene.add(mesh);
+      const foot = new Mesh(
+        new CircleGeometry(radius * 0.8, 32),
+        new MeshBasicMaterial({ color: ink, transparent: true, opacity: 0.18 }),
+      );
+      foot.position.set(mesh.position.x, mesh.position.y, 0.0008);
+      scene.add(foot);
+    }
 
     const aim = new Line(
       new BufferGeometry().setFromPoints([start, end]),
@@ -182,16 +178,16 @@ export function drawEye(canvas: HTMLCanvasElement): Eye {
     ring.position.copy(end);
     const camera = new PerspectiveCamera(30, width / height, 0.02, 12);
     camera.up.set(0, 0, 1);
-    camera.position.copy(start).addScaledVector(along, -behind_m).setZ(eyeHeight / 1000);
+    camera.position
+      .copy(start)
+      .addScaledVector(along, -behind_m)
+      .setZ(eyeHeight / 1000);
     camera.lookAt(start.clone().lerp(end, 0.75));
     ring.lookAt(camera.position);
     ring.renderOrder = 2;
     scene.add(ring);
     const mark = new Line(
-      new BufferGeometry().setFromPoints([
-        end.clone().setZ(R * 0.4),
-        end.clone().setZ(R * 1.6),
-      ]),
+      new BufferGeometry().setFromPoints([end.clone().setZ(R * 0.4), end.clone().setZ(R * 1.6)]),
       new LineBasicMaterial({ color: accent, depthTest: false }),
     );
     scene.add(mark);

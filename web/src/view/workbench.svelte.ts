@@ -215,7 +215,8 @@ export class Workbench {
       const source = new EventSource('/api/events');
       source.addEventListener('hello', (event) => {
         const hello = JSON.parse((event as MessageEvent<string>).data) as T.Hello;
-        if (boot !== null && boot !== hello.boot) this.message = 'The program is back; all is kept.';
+        if (boot !== null && boot !== hello.boot)
+          this.message = 'The program is back; all is kept.';
         boot = hello.boot;
         this.online = true;
         this.keeper.flush();
@@ -430,10 +431,14 @@ export class Workbench {
     const { layout, player } = this.opened;
     this.place = 'plan';
     this.#settleLooks();
-    await this.#stream('Planning', (signal) => server.planning({ layout, player }, signal), (name, data) => {
-      if (name === 'best') this.planView = (data as T.PlanBest).view;
-      if (name === 'done') this.#planned(data as T.PlanDone);
-    });
+    await this.#stream(
+      'Planning',
+      (signal) => server.planning({ layout, player }, signal),
+      (name, data) => {
+        if (name === 'best') this.planView = (data as T.PlanBest).view;
+        if (name === 'done') this.#planned(data as T.PlanDone);
+      },
+    );
   }
 
   #planned(done: T.PlanDone): void {

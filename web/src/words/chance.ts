@@ -21,7 +21,10 @@ export function odds(chance: number): string {
 
 /** The short form on a frame of the strip: "9 in 10". */
 export function shortOdds(chance: number): string {
-  return odds(chance).replace('about ', '').replace('fewer than ', '< ').replace('more than ', '> ');
+  return odds(chance)
+    .replace('about ', '')
+    .replace('fewer than ', '< ')
+    .replace('more than ', '> ');
 }
 
 export function percent(chance: number): string {

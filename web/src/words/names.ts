@@ -64,7 +64,10 @@ export function fates(of: Option['fates']): { what: string; chance: number }[] {
     .sort((a, b) => b.chance - a.chance);
 }
 
-/** The pace words and where each begins, m/s of the cue ball off the tip; as on the sheet. */
+/**
+ * The pace words and where each begins, m/s of the cue ball off the tip, as on the sheet: typical
+ * speeds as published by D. Alciatore (billiards.colostate.edu) for a larger table.
+ */
 export const paces = [
   { word: 'touch', from: 0 },
   { word: 'slow', from: 0.45 },

@@ -15,9 +15,7 @@ export function figure(mm: number, unit: Unit): string {
 
 /** For fields in which a place is typed: a tenth of a mm, a hundredth of an inch. */
 export function typed(mm: number, unit: Unit): number {
-  return unit === 'mm'
-    ? Math.round(mm * 10) / 10
-    : Math.round((mm / mm_per_inch) * 100) / 100;
+  return unit === 'mm' ? Math.round(mm * 10) / 10 : Math.round((mm / mm_per_inch) * 100) / 100;
 }
 
 export function untyped(value: number, unit: Unit): number {
