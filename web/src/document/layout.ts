@@ -141,7 +141,25 @@ export function settled(
     x = Math.min(width - radius, Math.max(radius, x));
     y = Math.min(length - radius, Math.max(radius, y));
   }
-  return { at: { x: rounded(x), y: rounded(y) }, to: [...to] };
+  const settledAt = { x: rounded(x), y: rounded(y) };
+  return clear(layout, table, id, settledAt)
+    ? { at: settledAt, to: [...to] }
+    : nearestFree(layout, table, id, settledAt);
+}
+
+/** Between cushions and neighbours that leave no room: the nearest place that does. */
+function nearestFree(layout: Layout, table: Table, id: string, from: TablePoint): Snapped {
+  for (let far = 1; far < 400; far += 2) {
+    for (let i = 0; i < 48; ++i) {
+      const angle = (i * Math.PI) / 24;
+      const at = {
+        x: rounded(from.x + far * Math.cos(angle)),
+        y: rounded(from.y + far * Math.sin(angle)),
+      };
+      if (clear(layout, table, id, at)) return { at, to: [] };
+    }
+  }
+  return { at: from, to: [] };
 }
 
 function outwards(value: number, direction: number): number {
@@ -160,14 +178,19 @@ export function freePlace(layout: Layout, table: Table, id: string): TablePoint 
   return { x: width / 2, y: length / 2 };
 }
 
+/** On the bed, and overlapping no other ball. */
 function clear(layout: Layout, table: Table, id: string, at: TablePoint): boolean {
   const [width = 0, length = 0] = table.playing_area_mm;
   const radius = radiusOf(table, id);
-  const onBed = at.x > radius && at.y > radius && at.x < width - radius && at.y < length - radius;
+  const onBed =
+    at.x >= radius - 0.05 &&
+    at.y >= radius - 0.05 &&
+    at.x <= width - radius + 0.05 &&
+    at.y <= length - radius + 0.05;
   return (
     onBed &&
     layout.balls.every(
-      (ball) => distance(place(ball.at), at) > radius + radiusOf(table, ball.id) + 1,
+      (ball) => ball.id === id || distance(place(ball.at), at) >= radius + radiusOf(table, ball.id),
     )
   );
 }

@@ -154,7 +154,7 @@ export function drawEye(canvas: HTMLCanvasElement): Eye {
       const mesh = new Mesh(new SphereGeometry(radius, 48, 32), material);
       mesh.position.set((ball.at[0] ?? 0) / 1000, (ball.at[1] ?? 0) / 1000, radius);
       // Upright, its letter towards the eye.
-      mesh.rotation.set(Math.PI / 2, Math.atan2(along.y, along.x) + Math.PI, 0, 'ZXY');
+      mesh.rotation.set(Math.PI / 2, Math.atan2(-along.x, along.y), 0, 'ZXY');
       scene.add(mesh);
       const foot = new Mesh(
         new CircleGeometry(radius * 0.8, 32),
