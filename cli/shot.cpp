@@ -113,23 +113,6 @@ Given<std::optional<coach::Wanted>> wanted_in(const std::string& text, const coa
   return region;
 }
 
-/// The colour that is played: the layout's or, on an open table, that of the ball.
-coach::ToPlay colour_played(const coach::Layout& layout, int ball) {
-  if (layout.to_play != coach::ToPlay::open) return layout.to_play;
-  switch (layout.balls[static_cast<std::size_t>(ball)].colour) {
-    case coach::Colour::yellow:
-      return coach::ToPlay::yellow;
-    case coach::Colour::solid:
-      return coach::ToPlay::solid;
-    case coach::Colour::stripe:
-      return coach::ToPlay::stripe;
-    case coach::Colour::black:
-      return coach::ToPlay::black;
-    default:
-      return coach::ToPlay::red;
-  }
-}
-
 Outcome run(const Options& options) {
   auto layout = given_layout(options.layout, options.table);
   if (!layout) return std::unexpected(layout.error());
@@ -144,7 +127,7 @@ Outcome run(const Options& options) {
   if (!leave) return std::unexpected(leave.error());
 
   const coach::ThreadLimit limit(options.common.threads);
-  const coach::Scene scene = coach::scene_of(*layout, colour_played(*layout, *ball), *player);
+  const coach::Scene scene = coach::scene_of(*layout, coach::colour_played(*layout, *ball), *player);
   const coach::Position position = coach::position_of(*layout);
   if (!coach::has(coach::balls_on(scene.task, position.present), *ball)) {
     return Answer{.out = options.common.json ? "null\n" : "",

@@ -15,6 +15,7 @@ Run after_verb(CLI::App& app);     // after.cpp
 Run trial_verb(CLI::App& app);     // trial.cpp
 Run shot_verb(CLI::App& app);      // shot.cpp
 Run simulate_verb(CLI::App& app);  // simulate.cpp
+Run serve_verb(CLI::App& app);     // serve.cpp
 Run table_verb(CLI::App& app);     // table.cpp
 Run player_verb(CLI::App& app);    // player.cpp
 Run schema_verb(CLI::App& app);    // schema.cpp
@@ -34,6 +35,7 @@ inline constexpr std::array verbs{
          trial_verb},
     Verb{"shot", "Look closely at one pot and the strikes for it", shot_verb},
     Verb{"simulate", "Play one shot with the full physics", simulate_verb},
+    Verb{"serve", "Open the workbench: one page in the browser that does the whole job", serve_verb},
     Verb{"table", "List the tables, or print one as a file", table_verb},
     Verb{"player", "List the players, or print one as a file", player_verb},
     Verb{"schema", "List the kinds of file, or print the JSON Schema of one", schema_verb},

@@ -1,15 +1,21 @@
 #include "coach/scene.h"
 
 #include <algorithm>
+#include <cassert>
 #include <cmath>
+#include <utility>
 
 namespace ahead::coach {
 
 using engine::Vec2;
 
 Scene scene_of(const Layout& layout, ToPlay colour, const Player& player) {
-  Scene scene{
-      .field = engine::Playfield(layout.table), .task = task_of(layout, colour), .player = player};
+  return scene_of(layout, colour, player, engine::Playfield(layout.table));
+}
+
+Scene scene_of(const Layout& layout, ToPlay colour, const Player& player, engine::Playfield field) {
+  assert(field.table() == layout.table);
+  Scene scene{.field = std::move(field), .task = task_of(layout, colour), .player = player};
   for (const LayoutBall& ball : layout.balls) scene.sigma_m.push_back(ball.sigma_m);
   scene.edges = table_edges(layout.table);
   return scene;

@@ -21,6 +21,11 @@ struct Scene {
 
 [[nodiscard]] Scene scene_of(const Layout& layout, ToPlay colour, const Player& player);
 
+/// The same on a field that is prepared already: preparing one costs as much as a thousand shots.
+/// Requires field.table() == layout.table.
+[[nodiscard]] Scene scene_of(const Layout& layout, ToPlay colour, const Player& player,
+                             engine::Playfield field);
+
 /// Balls that have left, or may have, by the time `ball` is on: they only block it for now.
 [[nodiscard]] BallSet passing_blockers(const Task& task, int ball);
 

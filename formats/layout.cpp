@@ -40,7 +40,7 @@ coach::LayoutBall layout_ball_of(const Field& field) {
           .sigma_m = m_of_mm * keys.number_or("sigma_mm", sigma_mm, 0)};
 }
 
-coach::Layout layout_of(const Field& field, const std::optional<engine::Table>& instead) {
+coach::Layout bare_layout_of(const Field& field, const std::optional<engine::Table>& instead) {
   expect_format(field, layout_format);
   const Keys keys(field, {"format", "note", "table", "rules", "to_play", "balls"});
   coach::Layout layout;
@@ -53,6 +53,11 @@ coach::Layout layout_of(const Field& field, const std::optional<engine::Table>& 
        keys.required("balls").items({.least = 0, .most = most_balls, .words = "up to 32 balls"})) {
     layout.balls.push_back(layout_ball_of(ball));
   }
+  return layout;
+}
+
+coach::Layout layout_of(const Field& field, const std::optional<engine::Table>& instead) {
+  coach::Layout layout = bare_layout_of(field, instead);
   settle_layout(layout, field.where());
   return layout;
 }

@@ -4,6 +4,7 @@
 #include <string_view>
 
 #include "coach/layout.h"
+#include "coach/leaves/pot_analysis.h"
 #include "coach/plan/plan.h"
 #include "coach/trial/clearance.h"
 #include "engine/simulate/shot.h"
@@ -36,6 +37,9 @@ inline constexpr std::array<std::string_view, 9> event_names{
 inline constexpr std::array<std::string_view, 4> why_lost_names{
     "harder-pot", "more-fouls", "worse-position", "too-close-to-call"};
 
+inline constexpr std::array<std::string_view, 5> no_pot_names{"closed", "blocked", "cut-too-fine",
+                                                              "no-access", "no-strike"};
+
 inline constexpr std::array<std::string_view, 3> policy_names{"plan", "greedy", "onestep"};
 
 inline constexpr std::array<std::string_view, coach::outcome_count> outcome_names{
@@ -55,6 +59,7 @@ constexpr std::string_view name_of(coach::Support support) {
 constexpr std::string_view name_of(coach::Blocked why) { return name_of(why, blocked_names); }
 constexpr std::string_view name_of(engine::EventKind kind) { return name_of(kind, event_names); }
 constexpr std::string_view name_of(coach::WhyLost why) { return name_of(why, why_lost_names); }
+constexpr std::string_view name_of(coach::NoPot why) { return name_of(why, no_pot_names); }
 constexpr std::string_view name_of(coach::Policy policy) { return name_of(policy, policy_names); }
 constexpr std::string_view name_of(coach::Outcome outcome) {
   return name_of(outcome, outcome_names);

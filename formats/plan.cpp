@@ -94,6 +94,8 @@ coach::PlannedShot shot_of(const Field& field, const coach::Plan& plan) {
   return shot;
 }
 
+}  // namespace
+
 coach::Plan plan_of(const Field& field) {
   expect_format(field, plan_format);
   const Keys keys(field, {"format", "layout", "player", "colour", "weighed", "complete", "chance",
@@ -119,8 +121,6 @@ coach::Plan plan_of(const Field& field) {
   }
   return plan;
 }
-
-}  // namespace
 
 std::expected<coach::Plan, InputError> read_plan(std::string_view text, std::string_view file) {
   return read_document<coach::Plan>(text, file, plan_of);

@@ -18,9 +18,6 @@ namespace {
 
 using nlohmann::ordered_json;
 
-constexpr std::array<std::string_view, 5> no_pot_names{"closed", "blocked", "cut-too-fine",
-                                                       "no-access", "no-strike"};
-
 ordered_json gates_of(const coach::PacedGates& gates) {
   ordered_json list = ordered_json::array();
   for (std::size_t i = 0; i < gates.size(); ++i) {
@@ -37,7 +34,9 @@ ordered_json span_of(const coach::Span& span, double unit, int digits) {
   return ordered_json::array({rounded(span.low * unit, digits), rounded(span.high * unit, digits)});
 }
 
-ordered_json leave_of(const coach::LeaveFacts& leave) {
+}  // namespace
+
+ordered_json json_of(const coach::LeaveFacts& leave) {
   ordered_json json;
   json["lands"] = json_of(leave.lands);
   const coach::Tolerances& tolerances = leave.tolerances;
@@ -63,8 +62,6 @@ ordered_json leave_of(const coach::LeaveFacts& leave) {
   return json;
 }
 
-}  // namespace
-
 std::string write_pot_analysis(const coach::PotAnalysis& analysis, const coach::Layout& layout) {
   const auto id = [&](int ball) { return layout.balls[static_cast<std::size_t>(ball)].id; };
   ordered_json json;
@@ -72,7 +69,7 @@ std::string write_pot_analysis(const coach::PotAnalysis& analysis, const coach::
   json["ball"] = id(analysis.ball);
   json["pocket"] = name_of(layout.table.pockets[static_cast<std::size_t>(analysis.pocket)].name);
   json["no_pot"] =
-      analysis.no_pot ? ordered_json(name_of(*analysis.no_pot, no_pot_names)) : nullptr;
+      analysis.no_pot ? ordered_json(name_of(*analysis.no_pot)) : nullptr;
   json["blockers"] = ordered_json::array();
   for (int ball = 0; ball < static_cast<int>(layout.balls.size()); ++ball) {
     if (coach::has(analysis.blockers, ball)) json["blockers"].push_back(id(ball));
@@ -85,7 +82,7 @@ std::string write_pot_analysis(const coach::PotAnalysis& analysis, const coach::
   json["strikes"] = ordered_json::array();
   for (const coach::AnalysedStrike& strike : analysis.strikes) {
     ordered_json one = json_of(strike.option, layout);
-    one["leave"] = strike.leave ? leave_of(*strike.leave) : ordered_json(nullptr);
+    one["leave"] = strike.leave ? json_of(*strike.leave) : ordered_json(nullptr);
     json["strikes"].push_back(std::move(one));
   }
   return print_json(json);

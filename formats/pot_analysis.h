@@ -2,6 +2,8 @@
 
 #include <string>
 
+#include <nlohmann/json_fwd.hpp>
+
 #include "coach/layout.h"
 #include "coach/leaves/pot_analysis.h"
 
@@ -10,5 +12,8 @@ namespace ahead::formats {
 
 [[nodiscard]] std::string write_pot_analysis(const coach::PotAnalysis& analysis,
                                              const coach::Layout& layout);
+
+/// What a strike does for a wanted leave. Private to this room.
+[[nodiscard]] nlohmann::ordered_json json_of(const coach::LeaveFacts& leave);
 
 }  // namespace ahead::formats

@@ -6,6 +6,7 @@
 #include <nlohmann/json_fwd.hpp>
 
 #include "coach/layout.h"
+#include "coach/plan/plan.h"
 #include "coach/player/player.h"
 #include "engine/contact/strike.h"
 #include "engine/equipment/table.h"
@@ -41,11 +42,15 @@ inline constexpr std::string_view trial_format = "three-ahead.trial/1";
 /// A layout with its `format` key. With `instead`, on that table.
 [[nodiscard]] coach::Layout layout_of(const Field& field,
                                       const std::optional<engine::Table>& instead = std::nullopt);
+/// The same without asking whether it can be played; the balls stay in the file's order.
+[[nodiscard]] coach::Layout bare_layout_of(
+    const Field& field, const std::optional<engine::Table>& instead = std::nullopt);
 [[nodiscard]] nlohmann::ordered_json json_of(const coach::Layout& layout);
 [[nodiscard]] coach::LayoutBall layout_ball_of(const Field& field);
 [[nodiscard]] nlohmann::ordered_json json_of(const coach::LayoutBall& ball);
 /// A player with its `format` key.
 [[nodiscard]] coach::Player player_of(const Field& field);
+[[nodiscard]] coach::Plan plan_of(const Field& field);
 [[nodiscard]] nlohmann::ordered_json json_of(const coach::Player& player);
 
 /// [x, y] in mm.

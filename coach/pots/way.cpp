@@ -8,30 +8,55 @@ using engine::Vec2;
 
 namespace {
 
+/// The balls that will not go before `ball`, as obstacles to it.
+std::vector<Vec2> obstacles_of(const Scene& scene, const Position& position, int ball) {
+  const BallSet staying = position.present & ~passing_blockers(scene.task, ball);
+  std::vector<Vec2> obstacles;
+  for (int i = 1; i < static_cast<int>(position.at.size()); ++i) {
+    if (i != ball && has(staying, i)) {
+      obstacles.push_back(position.at[static_cast<std::size_t>(i)]);
+    }
+  }
+  return obstacles;
+}
+
+/// The way through `gates`, if one of them is open.
+std::optional<Way> way_through(const Scene& scene, const Position& position, int ball, int pocket,
+                               const PacedGates& gates) {
+  const auto open = std::ranges::find_if(gates, [](const auto& g) { return g.has_value(); });
+  if (open == gates.end()) return std::nullopt;
+  const engine::Table& table = scene.field.table();
+  const Vec2 from = position.at[static_cast<std::size_t>(ball)];
+  const double length =
+      engine::norm(table.pockets[static_cast<std::size_t>(pocket)].centre - from);
+  const Vec2 to = from + length * engine::direction((*open)->middle_rad());
+  const BallSet staying = ~passing_blockers(scene.task, ball);
+  return Way{.ball = ball,
+             .pocket = pocket,
+             .gates = gates,
+             .blockers = in_the_way(scene, position, from, to, table.object_ball.radius_m,
+                                    bit(ball) | staying)};
+}
+
+PacedGates exact_gates(const Scene& scene, Vec2 from, int pocket,
+                       const std::vector<Vec2>& obstacles) {
+  PacedGates gates;
+  for (std::size_t i = 0; i < gates.size(); ++i) {
+    gates[i] = find_gate(scene.field, from, pocket, gate_paces_mps[i], obstacles, exact_gate);
+  }
+  return gates;
+}
+
 /// `gates` finds the gates of a ball into one pocket, past obstacles.
 template <typename Gates>
 std::vector<Way> ways_with(const Scene& scene, const Position& position, int ball,
                            const Gates& gates) {
-  const engine::Table& table = scene.field.table();
   const Vec2 from = position.at[static_cast<std::size_t>(ball)];
-  const BallSet passing = passing_blockers(scene.task, ball);
-  std::vector<Vec2> obstacles;
-  for (int i = 1; i < static_cast<int>(position.at.size()); ++i) {
-    if (i != ball && has(position.present & ~passing, i)) {
-      obstacles.push_back(position.at[static_cast<std::size_t>(i)]);
-    }
-  }
+  const std::vector<Vec2> obstacles = obstacles_of(scene, position, ball);
   std::vector<Way> ways;
-  for (int pocket = 0; pocket < static_cast<int>(table.pockets.size()); ++pocket) {
-    Way way{.ball = ball, .pocket = pocket, .gates = gates(from, pocket, obstacles)};
-    const auto open = std::ranges::find_if(way.gates, [](const auto& g) { return g.has_value(); });
-    if (open == way.gates.end()) continue;
-    const double length =
-        engine::norm(table.pockets[static_cast<std::size_t>(pocket)].centre - from);
-    const Vec2 to = from + length * engine::direction((*open)->middle_rad());
-    way.blockers =
-        in_the_way(scene, position, from, to, table.object_ball.radius_m, bit(ball) | ~passing);
-    ways.push_back(way);
+  for (int pocket = 0; pocket < static_cast<int>(scene.field.table().pockets.size()); ++pocket) {
+    auto way = way_through(scene, position, ball, pocket, gates(from, pocket, obstacles));
+    if (way) ways.push_back(*std::move(way));
   }
   return ways;
 }
@@ -39,14 +64,16 @@ std::vector<Way> ways_with(const Scene& scene, const Position& position, int bal
 }  // namespace
 
 std::vector<Way> ways_of(const Scene& scene, const Position& position, int ball) {
-  return ways_with(
-      scene, position, ball, [&](Vec2 from, int pocket, const std::vector<Vec2>& obstacles) {
-        PacedGates gates;
-        for (std::size_t i = 0; i < gates.size(); ++i) {
-          gates[i] = find_gate(scene.field, from, pocket, gate_paces_mps[i], obstacles, exact_gate);
-        }
-        return gates;
-      });
+  return ways_with(scene, position, ball,
+                   [&](Vec2 from, int pocket, const std::vector<Vec2>& obstacles) {
+                     return exact_gates(scene, from, pocket, obstacles);
+                   });
+}
+
+std::optional<Way> way_to(const Scene& scene, const Position& position, int ball, int pocket) {
+  return way_through(scene, position, ball, pocket,
+                     exact_gates(scene, position.at[static_cast<std::size_t>(ball)], pocket,
+                                 obstacles_of(scene, position, ball)));
 }
 
 std::vector<Way> quick_ways_of(const Scene& scene, const Position& position, int ball) {

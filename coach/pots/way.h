@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <vector>
 
 #include "coach/pots/gate.h"
@@ -17,6 +18,10 @@ struct Way {
 
 /// The pockets that `ball` goes to, with gates at all paces.
 [[nodiscard]] std::vector<Way> ways_of(const Scene& scene, const Position& position, int ball);
+
+/// The one to that pocket, or nothing. Does not hang on where the cue ball lies.
+[[nodiscard]] std::optional<Way> way_to(const Scene& scene, const Position& position, int ball,
+                                        int pocket);
 
 /// The same in passing: quick gates, at a medium pace only.
 [[nodiscard]] std::vector<Way> quick_ways_of(const Scene& scene, const Position& position,

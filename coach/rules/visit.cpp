@@ -50,6 +50,22 @@ bool forgives_opponents_ball(Rules rules) {
 
 }  // namespace
 
+ToPlay colour_played(const Layout& layout, int ball) {
+  if (layout.to_play != ToPlay::open) return layout.to_play;
+  switch (layout.balls[static_cast<std::size_t>(ball)].colour) {
+    case Colour::yellow:
+      return ToPlay::yellow;
+    case Colour::solid:
+      return ToPlay::solid;
+    case Colour::stripe:
+      return ToPlay::stripe;
+    case Colour::black:
+      return ToPlay::black;
+    default:
+      return ToPlay::red;
+  }
+}
+
 Task task_of(const Layout& layout, ToPlay colour) {
   Task task{.rules = layout.rules, .colour = colour};
   for (std::size_t i = 0; i < layout.balls.size(); ++i) {

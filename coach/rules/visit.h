@@ -28,6 +28,9 @@ struct Task {
   BallSet black = 0;            ///< the last ball, or none
 };
 
+/// The colour that is played with `ball`: the layout's or, on an open table, that of the ball.
+[[nodiscard]] ToPlay colour_played(const Layout& layout, int ball);
+
 /// The task when the player takes `colour`. Requires a colour that suits the layout's rules.
 [[nodiscard]] Task task_of(const Layout& layout, ToPlay colour);
 

@@ -13,23 +13,6 @@ using coach::PlannedShot;
 using coach::ShotOption;
 using engine::Vec2;
 
-StrikeFacts strike_facts(const ShotOption& option, const engine::Table& table) {
-  const engine::Strike& strike = option.strike;
-  // The cue's centre line lies on the tip's dome, its radius further out than the touch.
-  const double out_m = table.cue_ball.radius_m + table.cue.tip_radius_m;
-  StrikeFacts facts{.height = strike.height,
-                    .side = strike.side,
-                    .cue_tips_up = strike.height * out_m / table.cue.tip_width_m,
-                    .cue_tips_right = strike.side * out_m / table.cue.tip_width_m,
-                    .elevation_deg = strike.elevation_rad * 180 / std::numbers::pi};
-  for (const engine::Stretch& stretch : option.intended.stretches) {
-    if (stretch.ball != 0) continue;
-    facts.cue_ball_speed_mps = engine::norm(stretch.start.velocity);
-    break;
-  }
-  return facts;
-}
-
 OptionFacts option_facts(const PlannedShot& shot, const ShotOption& option) {
   const engine::Table& table = shot.before.table;
   const std::string thickness = thickness_words(option.thickness, option.cut_rad);
@@ -40,7 +23,7 @@ OptionFacts option_facts(const PlannedShot& shot, const ShotOption& option) {
           .cut_to_left = option.cut_to_left,
           .to_ball_m = option.to_ball_m,
           .to_pocket_m = option.to_pocket_m,
-          .strike = strike_facts(option, table),
+          .strike = strike_facts(option.strike, option.intended, table),
           .pot = option.pot,
           .clear = option.clear,
           .next_pot = option.next_pot,
@@ -100,6 +83,23 @@ std::vector<Risk> risks_of(const coach::Fates& fates) {
 }
 
 }  // namespace
+
+StrikeFacts strike_facts(const engine::Strike& strike, const engine::Shot& intended,
+                         const engine::Table& table) {
+  // The cue's centre line lies on the tip's dome, its radius further out than the touch.
+  const double out_m = table.cue_ball.radius_m + table.cue.tip_radius_m;
+  StrikeFacts facts{.height = strike.height,
+                    .side = strike.side,
+                    .cue_tips_up = strike.height * out_m / table.cue.tip_width_m,
+                    .cue_tips_right = strike.side * out_m / table.cue.tip_width_m,
+                    .elevation_deg = strike.elevation_rad * 180 / std::numbers::pi};
+  for (const engine::Stretch& stretch : intended.stretches) {
+    if (stretch.ball != 0) continue;
+    facts.cue_ball_speed_mps = engine::norm(stretch.start.velocity);
+    break;
+  }
+  return facts;
+}
 
 ShotFacts shot_facts(const coach::Plan& plan, std::size_t index) {
   const PlannedShot& shot = plan.shots[index];

@@ -73,6 +73,10 @@ struct ShotFacts {
   coach::WhyLost why_lost{};
 };
 
+/// `intended` is the strike played without error: the cue ball's speed off the tip is read off it.
+[[nodiscard]] StrikeFacts strike_facts(const engine::Strike& strike, const engine::Shot& intended,
+                                       const engine::Table& table);
+
 /// Requires shot < plan.shots.size().
 [[nodiscard]] ShotFacts shot_facts(const coach::Plan& plan, std::size_t shot);
 

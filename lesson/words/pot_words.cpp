@@ -36,30 +36,43 @@ std::string gate_words(const coach::PotAnalysis& analysis) {
   return fmt::format("The gate: {}.\n", listed(parts));
 }
 
-std::string no_pot_words(const coach::PotAnalysis& analysis, const coach::Layout& layout) {
-  switch (*analysis.no_pot) {
+}  // namespace
+
+std::string no_pot_sentence(coach::NoPot why, coach::BallSet blockers, const coach::Access* barrier,
+                            const coach::Layout& layout) {
+  switch (why) {
     case coach::NoPot::closed:
-      return "It does not go: no direction drops past the jaws and the balls that stay.\n";
+      return "It does not go: no direction drops past the jaws and the balls that stay.";
     case coach::NoPot::blocked: {
       std::vector<std::string> names;
       for (int ball = 0; ball < static_cast<int>(layout.balls.size()); ++ball) {
-        if (coach::has(analysis.blockers, ball)) {
+        if (coach::has(blockers, ball)) {
           names.push_back(ball_name(layout.balls[static_cast<std::size_t>(ball)].id));
         }
       }
-      return fmt::format("It does not go now: {} on the pot line.\n",
+      return fmt::format("It does not go now: {} on the pot line.",
                          listed(names) + (names.size() > 1 ? " stand" : " stands"));
     }
     case coach::NoPot::cut_too_fine:
       return "It does not go from here: the cue ball is on the wrong side of the ball, the cut is "
-             "beyond 90 degrees.\n";
+             "beyond 90 degrees.";
     case coach::NoPot::no_access:
-      return fmt::format("This player cannot play it from here: {}.\n",
-                         why_not_words(coach::face_loss(analysis.face)->typical, layout));
+      if (barrier == nullptr) break;
+      return fmt::format("This player cannot play it from here: {}.",
+                         why_not_words(*barrier, layout));
     case coach::NoPot::no_strike:
       break;
   }
-  return "It does not go from here: no strike of the set reaches the ball and pots it legally.\n";
+  return "It does not go from here: no strike of the set reaches the ball and pots it legally.";
+}
+
+namespace {
+
+std::string no_pot_words(const coach::PotAnalysis& analysis, const coach::Layout& layout) {
+  const auto loss = coach::face_loss(analysis.face);
+  return no_pot_sentence(*analysis.no_pot, analysis.blockers, loss ? &loss->typical : nullptr,
+                         layout) +
+         '\n';
 }
 
 std::string spin_word(double roll) {
