@@ -94,6 +94,8 @@ export class Bench {
 
   async openIn(context: BrowserContext, expectErrors = false): Promise<Page> {
     const page = await context.newPage();
+    // A step that never comes is named, before the whole test runs out of time.
+    page.setDefaultTimeout(45_000);
     page.on('request', (request) => {
       const url = new URL(request.url());
       if (
@@ -170,6 +172,8 @@ export async function smallTable(page: Page, name: string): Promise<void> {
 }
 
 export async function planned(page: Page): Promise<void> {
-  await page.getByRole('button', { name: 'Stop' }).waitFor({ state: 'detached', timeout: 90_000 });
+  await page
+    .getByRole('button', { name: 'Stop', exact: true })
+    .waitFor({ state: 'detached', timeout: 90_000 });
   await page.getByRole('list', { name: 'The plan, shot by shot' }).waitFor({ timeout: 90_000 });
 }

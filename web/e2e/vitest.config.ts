@@ -4,7 +4,7 @@ export default defineConfig({
   test: {
     include: ['e2e/*.e2e.ts'],
     fileParallelism: false,
-    testTimeout: 120_000,
+    testTimeout: 240_000,
     hookTimeout: 60_000,
     reporters: ['verbose'],
   },

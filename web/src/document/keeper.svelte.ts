@@ -1,7 +1,7 @@
 // Keeps the open document in the server's library: every edit within a fraction of a second, again
 // and again while the server is away, and never over somebody else's change.
 import { Refusal, server, Unreachable } from '../server/client.ts';
-import type { Changed, Layout, Plan } from '../server/types.ts';
+import type { Changed, Fault, Layout, LayoutEntry, Plan } from '../server/types.ts';
 import type { Opened } from './opened.ts';
 
 type Kind = 'layouts' | 'plans';
@@ -26,6 +26,8 @@ export class Keeper {
   state = $state<Keeping>('kept');
   conflict = $state.raw<Conflict | null>(null);
   refusal = $state<string>('');
+  /** The table that the library holds, and why it cannot be played yet. */
+  table = $state.raw<{ layout: Layout; fault: Fault | null } | null>(null);
 
   #kept = new Map<string, Kept>();
   #wanted: Opened | null = null;
@@ -128,6 +130,9 @@ export class Keeper {
               revision,
             );
       this.#kept.set(key, { revision: entry.revision, document, name: opened.name });
+      if (kind === 'layouts') {
+        this.table = { layout: document as Layout, fault: (entry as LayoutEntry).fault };
+      }
     } catch (error) {
       if (error instanceof Refusal && (error.kind === 'stale' || error.kind === 'exists')) {
         this.conflict = { kind, id };

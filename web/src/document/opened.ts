@@ -58,6 +58,14 @@ export function afterMoves(before: Layout, moves: Moves): Layout {
   return { ...before, balls };
 }
 
+/** Whose turn it is once the last ball of a colour has gone. */
+export function turned(layout: Layout): Layout {
+  const { to_play, rules, balls } = layout;
+  const left = balls.some((ball) => ball.id.split('-')[0] === to_play);
+  if (left || !['red', 'yellow', 'solid', 'stripe'].includes(to_play)) return layout;
+  return { ...layout, to_play: rules === 'snooker' ? 'colours' : 'black' };
+}
+
 /**
  * A tried shot as an option of a plan. What a live answer does not estimate, the chance to clear and
  * that of the next pot, is marked as not tried.

@@ -1,7 +1,5 @@
 // The one owner of what is on the page. Documents change by pure edits through `edit`, which undo and
 // the library follow; everything else here is how the page looks at them.
-import examplePlanUrl from '../../../examples/after/plan.json?url';
-import exampleLayout from '../../../examples/evening-class.json';
 import { begin, closeRun, redo, step, undo, type History } from '../document/history.ts';
 import { Keeper } from '../document/keeper.svelte.ts';
 import {
@@ -10,6 +8,7 @@ import {
   joined,
   newId,
   optionOf,
+  turned,
   withShot,
   withoutPlan,
   type Opened,
@@ -53,6 +52,7 @@ export interface Compared {
 const known_problem = (error: unknown) => error instanceof Refusal || error instanceof Unreachable;
 
 export class Workbench {
+  readonly keeper = new Keeper();
   ready = $state(false);
   place = $state<Place>('plan');
   shot = $state(0);
@@ -69,7 +69,6 @@ export class Workbench {
   doubt = $state('');
   message = $state('');
   online = $state(true);
-  readonly keeper = new Keeper();
 
   #views = new WeakMap<T.Plan, T.PlanView>();
 
@@ -89,6 +88,18 @@ export class Workbench {
 
   readonly planFits: boolean = $derived(this.history ? fits(this.history.now) : false);
 
+  /** Why the table cannot be played yet: nothing until the library has seen it. */
+  readonly fault: T.Fault | null = $derived(
+    this.keeper.table?.layout === this.history?.now.layout
+      ? (this.keeper.table?.fault ?? null)
+      : null,
+  );
+
+  /** Known to be playable, so that questions about it have answers. */
+  readonly playable: boolean = $derived(
+    this.keeper.table?.layout === this.history?.now.layout && !this.keeper.table?.fault,
+  );
+
   readonly question: Question | null = $derived.by(() => {
     const question = this.history?.now.question ?? null;
     return question && question.shot === this.shot ? question : null;
@@ -102,7 +113,7 @@ export class Workbench {
     const opened =
       (last && (await this.#load(last.layout, last.plan).catch(() => null))) ??
       (await this.#newest()) ??
-      (await this.#example());
+      this.#bare();
     this.#show(opened);
     this.ready = true;
     this.#listen();
@@ -118,6 +129,7 @@ export class Workbench {
   async #load(layoutId: string, planId: string | null): Promise<Opened> {
     const layout = await server.layout(layoutId);
     this.keeper.know('layouts', layout.id, layout.revision, layout.document, layout.name);
+    this.keeper.table = { layout: layout.document, fault: layout.fault };
     const plan = planId ? await server.plan(planId).catch(() => null) : null;
     if (plan) this.keeper.know('plans', plan.id, plan.revision, plan.document, layout.name);
     return {
@@ -132,15 +144,21 @@ export class Workbench {
     };
   }
 
-  async #example(): Promise<Opened> {
-    const plan = (await (await fetch(examplePlanUrl)).json()) as T.Plan;
+  /** For a library in which nothing is left: the program puts an example into a new one. */
+  #bare(): Opened {
     return {
       layoutId: newId(),
-      name: 'Evening class',
-      layout: exampleLayout as T.Layout,
-      player: plan.player,
-      planId: newId(),
-      plan,
+      name: 'New table',
+      layout: {
+        format: 'three-ahead.layout/1',
+        table: this.presets.tables[0]?.id ?? 'english-7ft',
+        rules: 'international',
+        to_play: 'open',
+        balls: [],
+      },
+      player: this.player('club'),
+      planId: null,
+      plan: null,
       parent: null,
       question: null,
     };
@@ -522,14 +540,15 @@ export class Workbench {
     const ended = this.ended;
     const { plan, planId } = this.opened;
     if (!ended || !plan) return;
-    const question = { plan, shot: ended.shot + 1, actual: ended.layout };
+    const actual = turned(ended.layout);
+    const question = { plan, shot: ended.shot + 1, actual };
     await this.#stream(
       'Working out the strike, and a plan from here',
       (signal) => server.comparing(question, signal),
       (name, data) => {
         if (name !== 'done') return;
         const done = data as T.AfterDone;
-        this.compared = { shot: ended.shot, done, actual: ended.layout };
+        this.compared = { shot: ended.shot, done, actual };
         const ball = plan.shots[ended.shot]?.ball ?? '';
         void this.try(() =>
           server.putResult(newId(), `${this.opened.name}, shot ${ended.shot + 1}`, {
@@ -538,7 +557,7 @@ export class Workbench {
             shot: ended.shot + 1,
             purpose: 'game',
             potted: !ended.layout.balls.some((each) => each.id === ball),
-            actual: ended.layout,
+            actual,
             after: done.after,
             next_plan: null,
             note: '',
