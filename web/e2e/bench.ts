@@ -106,6 +106,13 @@ export class Bench {
         this.complaints.push(`asked ${request.url()}`);
       }
     });
+    page.on('response', (response) => {
+      if (response.status() < 400 || expectErrors) return;
+      void response.text().then(
+        (text) => this.complaints.push(`${response.url()}: ${text}`),
+        () => undefined,
+      );
+    });
     page.on('pageerror', (error) => this.complaints.push(String(error)));
     page.on('console', (message) => {
       if (message.type() === 'error' && !expectErrors) this.complaints.push(message.text());

@@ -1,7 +1,7 @@
 // What is open on the page and can be undone: the table, the plan for it, and the question that is
 // being asked about one of its shots.
 import type { Call, Layout, Moves, Option, Plan, Player, Touch } from '../server/types.ts';
-import type { LiveShot } from '../server/types.ts';
+import type { LiveShot, PlanView } from '../server/types.ts';
 
 /** "What if?" about one shot of the plan: its own balls, call and touch. */
 export interface Question {
@@ -64,6 +64,14 @@ export function turned(layout: Layout): Layout {
   const left = balls.some((ball) => ball.id.split('-')[0] === to_play);
   if (left || !['red', 'yellow', 'solid', 'stripe'].includes(to_play)) return layout;
   return { ...layout, to_play: rules === 'snooker' ? 'colours' : 'black' };
+}
+
+/** The tables of a plan's drawings, each with the colour that is on there. */
+export function turnedView(view: PlanView): PlanView {
+  return {
+    ...view,
+    shots: view.shots.map((shot) => ({ ...shot, before: turned(shot.before) })),
+  };
 }
 
 /**

@@ -9,6 +9,7 @@ import {
   newId,
   optionOf,
   turned,
+  turnedView,
   withShot,
   withoutPlan,
   type Opened,
@@ -309,7 +310,7 @@ export class Workbench {
     this.planView = plan ? (this.#views.get(plan) ?? null) : null;
     if (!plan || this.planView) return;
     void this.try(async () => {
-      const view = await server.view(plan);
+      const view = turnedView(await server.view(plan));
       this.#views.set(plan, view);
       if (this.opened.plan === plan) this.planView = view;
     });
@@ -470,8 +471,11 @@ export class Workbench {
   }
 
   #takePlan(view: T.PlanView, parent: string | null, more: Partial<Opened> = {}): void {
-    const plan = view.plan;
-    this.#views.set(plan, view);
+    // The plan's table is the one that was asked about, down to whose turn it is.
+    const layout = turned(view.plan.layout);
+    const colour = layout.to_play === 'black' ? 'black' : view.plan.colour;
+    const plan: T.Plan = { ...view.plan, layout, colour };
+    this.#views.set(plan, turnedView({ ...view, plan }));
     this.edit({
       ...this.opened,
       planId: newId(),
