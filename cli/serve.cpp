@@ -1,5 +1,6 @@
 #include "server/serve.h"
 
+#include <array>
 #include <csignal>
 #include <cstdio>
 #include <cstdlib>
@@ -89,11 +90,11 @@ Given<std::unique_ptr<store::Library>> opened_library(const fs::path& folder) {
 void open_in_browser(const std::string& address) {
   std::string program = "xdg-open";
   std::string argument = address;
-  char* arguments[] = {program.data(), argument.data(), nullptr};
+  const std::array<char*, 3> arguments{program.data(), argument.data(), nullptr};
   pid_t child = 0;
   // Without a browser the address on the terminal has to do.
   static_cast<void>(
-      ::posix_spawnp(&child, program.c_str(), nullptr, nullptr, arguments, ::environ));
+      ::posix_spawnp(&child, program.c_str(), nullptr, nullptr, arguments.data(), ::environ));
 }
 
 Outcome run(const Options& options) {

@@ -127,7 +127,8 @@ Outcome run(const Options& options) {
   if (!leave) return std::unexpected(leave.error());
 
   const coach::ThreadLimit limit(options.common.threads);
-  const coach::Scene scene = coach::scene_of(*layout, coach::colour_played(*layout, *ball), *player);
+  const coach::Scene scene =
+      coach::scene_of(*layout, coach::colour_played(*layout, *ball), *player);
   const coach::Position position = coach::position_of(*layout);
   if (!coach::has(coach::balls_on(scene.task, position.present), *ball)) {
     return Answer{.out = options.common.json ? "null\n" : "",

@@ -68,8 +68,7 @@ std::string write_pot_analysis(const coach::PotAnalysis& analysis, const coach::
   json["format"] = "three-ahead.pot/1";
   json["ball"] = id(analysis.ball);
   json["pocket"] = name_of(layout.table.pockets[static_cast<std::size_t>(analysis.pocket)].name);
-  json["no_pot"] =
-      analysis.no_pot ? ordered_json(name_of(*analysis.no_pot)) : nullptr;
+  json["no_pot"] = analysis.no_pot ? ordered_json(name_of(*analysis.no_pot)) : nullptr;
   json["blockers"] = ordered_json::array();
   for (int ball = 0; ball < static_cast<int>(layout.balls.size()); ++ball) {
     if (coach::has(analysis.blockers, ball)) json["blockers"].push_back(id(ball));

@@ -18,16 +18,16 @@ namespace ahead::server {
 namespace {
 
 Reply about(Workbench& workbench, const Request& /*request*/) {
-  return json_reply(
-      formats::JsonObject()
-          .add_words("name", "Three Ahead")
-          .add_words("version", workbench.version)
-          .add_words("started", workbench.started)
-          .add_words("boot", workbench.boot)
-          .add_number("live_tries", formats::live_tries)
-          .add_number("most_tries", formats::most_tries)
-          .add_number("most_body_bytes", static_cast<std::int64_t>(workbench.limits.most_body_bytes))
-          .text());
+  return json_reply(formats::JsonObject()
+                        .add_words("name", "Three Ahead")
+                        .add_words("version", workbench.version)
+                        .add_words("started", workbench.started)
+                        .add_words("boot", workbench.boot)
+                        .add_number("live_tries", formats::live_tries)
+                        .add_number("most_tries", formats::most_tries)
+                        .add_number("most_body_bytes",
+                                    static_cast<std::int64_t>(workbench.limits.most_body_bytes))
+                        .text());
 }
 
 Reply presets(Workbench& /*workbench*/, const Request& /*request*/) {
@@ -95,11 +95,10 @@ Reply events(Workbench& workbench, const Request& /*request*/) {
 }  // namespace
 
 std::span<const Route> about_routes() {
-  static constexpr std::array routes{Route{"GET", "/api/about", about},
-                                     Route{"GET", "/api/presets", presets},
-                                     Route{"GET", "/api/openapi.json", openapi},
-                                     Route{"GET", "/api/schema/{name}", schema},
-                                     Route{"GET", "/api/events", events}};
+  static constexpr std::array routes{
+      Route{"GET", "/api/about", about}, Route{"GET", "/api/presets", presets},
+      Route{"GET", "/api/openapi.json", openapi}, Route{"GET", "/api/schema/{name}", schema},
+      Route{"GET", "/api/events", events}};
   return routes;
 }
 

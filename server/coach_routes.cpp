@@ -54,12 +54,14 @@ Reply shot(Workbench& workbench, const Request& request) {
   const coach::Scene scene = workbench.known.scene(
       table.layout, pot ? std::optional(pot->ball) : std::nullopt, table.player);
   const coach::Position position = coach::position_of(table.layout);
-  const auto way = pot ? workbench.known.way(scene, position, pot->ball, pot->pocket) : std::nullopt;
+  const auto way =
+      pot ? workbench.known.way(scene, position, pot->ball, pot->pocket) : std::nullopt;
   const coach::LiveShot answer = coach::live_shot(scene, position, live, way ? &*way : nullptr);
 
   formats::LiveParts parts{.no_pot = no_pot_text(answer, table.layout), .words = "null"};
   if (answer.option) {
-    parts.contours = contours_of(answer.option->landings, table.layout.table);
+    parts.contours =
+        contours_of(answer.option->landings, table.layout.table, lesson::coarse_lattice_m);
     parts.words = words_text(lesson::strike_words(*answer.option, table.layout, table.player));
   } else if (answer.strike) {
     parts.words = words_text(lesson::strike_words(*answer.strike, answer.access, answer.intended,
@@ -95,8 +97,7 @@ std::string leave_strike_text(const coach::ShotOption& option, const std::string
                               const formats::TableQuestion& table) {
   return JsonObject()
       .add("option", formats::option_text(option, table.layout))
-      .add("contours",
-           formats::contours_text(contours_of(option.landings, table.layout.table)))
+      .add("contours", formats::contours_text(contours_of(option.landings, table.layout.table)))
       .add("moves", formats::moves_text(option.intended, table.layout))
       .add("words", words_text(lesson::strike_words(option, table.layout, table.player)))
       .add("leave", leave)
@@ -113,15 +114,14 @@ Reply full_leaves(const coach::Scene& scene, const formats::LeaveQuestion& quest
       coach::analyse_pot(scene, coach::position_of(layout), question.pot.ball, question.pot.pocket,
                          question.wanted, question.table.seed);
   const auto loss = coach::face_loss(analysis.face);
-  const std::string detail =
-      analysis.no_pot ? lesson::no_pot_sentence(*analysis.no_pot, analysis.blockers,
-                                                loss ? &loss->typical : nullptr, layout)
-                      : "";
+  const std::string detail = analysis.no_pot
+                                 ? lesson::no_pot_sentence(*analysis.no_pot, analysis.blockers,
+                                                           loss ? &loss->typical : nullptr, layout)
+                                 : "";
   JsonList strikes;
   for (const coach::AnalysedStrike& one : analysis.strikes) {
-    strikes.add(leave_strike_text(one.option,
-                                  one.leave ? formats::leave_facts_text(*one.leave) : "null",
-                                  question.table));
+    strikes.add(leave_strike_text(
+        one.option, one.leave ? formats::leave_facts_text(*one.leave) : "null", question.table));
   }
   return json_reply(leaves_text(
       formats::no_pot_text(analysis.no_pot, true, analysis.blockers, layout, detail), strikes));
@@ -140,8 +140,7 @@ Reply quick_leaves(Workbench& workbench, const coach::Scene& scene,
                    const formats::LeaveQuestion& question) {
   const coach::Layout& layout = question.table.layout;
   const coach::Position position = coach::position_of(layout);
-  const auto way =
-      workbench.known.way(scene, position, question.pot.ball, question.pot.pocket);
+  const auto way = workbench.known.way(scene, position, question.pot.ball, question.pot.pocket);
   // What stands in the way of the pot is what a live answer says of it.
   const coach::LiveShot plain =
       coach::live_shot(scene, position, {.pot = question.pot}, way ? &*way : nullptr);
@@ -171,10 +170,10 @@ Reply leaves(Workbench& workbench, const Request& request) {
       workbench.known.scene(question->table.layout, question->pot.ball, question->table.player);
   const coach::Position position = coach::position_of(question->table.layout);
   if (!coach::has(coach::balls_on(scene.task, position.present), question->pot.ball)) {
-    return json_reply(leaves_text(
-        formats::no_pot_text(std::nullopt, false, 0, question->table.layout,
-                             "It is not on: another ball has to be played first."),
-        {}));
+    return json_reply(
+        leaves_text(formats::no_pot_text(std::nullopt, false, 0, question->table.layout,
+                                         "It is not on: another ball has to be played first."),
+                    {}));
   }
   if (question->quick && question->wanted) return quick_leaves(workbench, scene, *question);
   const auto slot = workbench.plans.take();
@@ -233,8 +232,7 @@ Reply simulate(Workbench& workbench, const Request& request) {
   if (!question) return bad_input(question.error());
   const auto& [layout, strike] = *question;
   const coach::Scene scene = workbench.known.scene(layout, std::nullopt, {});
-  const coach::Played played =
-      coach::play(scene.field, coach::position_of(layout), strike);
+  const coach::Played played = coach::play(scene.field, coach::position_of(layout), strike);
   return json_reply(formats::write_shot(played.shot, layout));
 }
 

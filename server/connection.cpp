@@ -86,7 +86,9 @@ bool Connection::is_readable() const {
   return begin_ < end_ || wait(POLLIN, std::min(deadline_, Clock::now()));
 }
 
-bool Connection::is_writable() const { return !stopping_ && !gone() && wait(POLLOUT, Clock::now() + whole_request_); }
+bool Connection::is_writable() const {
+  return !stopping_ && !gone() && wait(POLLOUT, Clock::now() + whole_request_);
+}
 
 ssize_t Connection::read(char* into, size_t size) {
   if (begin_ == end_) {

@@ -73,15 +73,14 @@ Reply drawing(Workbench& workbench, const Request& request) {
 
 Reply import(Workbench& workbench, const Request& request) {
   const auto name = request.query.find("name");
-  auto draft = formats::read_import(request.body,
-                                    name == request.query.end() ? std::string_view{} : name->second);
+  auto draft = formats::read_import(
+      request.body, name == request.query.end() ? std::string_view{} : name->second);
   if (!draft) return bad_input(draft.error());
   const LibraryKind kind = draft->kind;
   constexpr int digits = 32;
-  const auto put =
-      workbench.library->put(static_cast<store::Kind>(kind),
-                             entry_of(*std::move(draft), random_digits(digits)), std::nullopt,
-                             moment());
+  const auto put = workbench.library->put(static_cast<store::Kind>(kind),
+                                          entry_of(*std::move(draft), random_digits(digits)),
+                                          std::nullopt, moment());
   if (!put) return store_fault(put.error());
   const store::Entry& entry = std::get<store::Stored>(*put).entry;
   constexpr std::array<std::string_view, 4> plurals{"tables", "players", "layouts", "plans"};

@@ -58,16 +58,14 @@ bool is_own_origin(const Request& request) {
   // may open the page; only the page may ask the interface.
   const std::string_view site = request.header("sec-fetch-site");
   const bool from_elsewhere = !site.empty() && site != "same-origin" && site != "none";
-  return !from_elsewhere ||
-         (request.method == "GET" && !request.path.starts_with("/api/") &&
-          request.header("sec-fetch-mode") == "navigate");
+  return !from_elsewhere || (request.method == "GET" && !request.path.starts_with("/api/") &&
+                             request.header("sec-fetch-mode") == "navigate");
 }
 
 bool takes_a_body(std::string_view method) { return method == "POST" || method == "PUT"; }
 
 std::optional<Reply> refused_body(const Request& request, const Limits& limits) {
-  if (!request.header("transfer-encoding").empty() ||
-      !request.header("content-encoding").empty()) {
+  if (!request.header("transfer-encoding").empty() || !request.header("content-encoding").empty()) {
     return encoded_body();
   }
   const std::string_view length = request.header("content-length");
@@ -94,7 +92,6 @@ std::optional<Reply> refused_at_the_door(const Request& request, const Doors& do
   if (!is_own_host(request.header("host"), doors)) return forbidden_host();
   if (!is_own_origin(request)) return forbidden_origin();
   if (doors.network && !has_token(request, doors)) return token_needed();
-  if (!request.header("range").empty()) return ranges_refused();
   return refused_body(request, limits);
 }
 

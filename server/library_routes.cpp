@@ -42,8 +42,7 @@ std::optional<std::int64_t> revision_in(std::string_view header) {
   if (header.size() < 3 || !header.starts_with('"') || !header.ends_with('"')) return std::nullopt;
   header = header.substr(1, header.size() - 2);
   std::int64_t revision = 0;
-  const auto [end, error] =
-      std::from_chars(header.data(), header.data() + header.size(), revision);
+  const auto [end, error] = std::from_chars(header.data(), header.data() + header.size(), revision);
   if (error != std::errc() || end != header.data() + header.size() || revision < 1) {
     return std::nullopt;
   }
@@ -76,8 +75,8 @@ Reply put(Workbench& workbench, const Request& request, LibraryKind kind) {
   auto draft = formats::read_draft(kind, request.body);
   if (!draft) return bad_input(draft.error());
 
-  const auto put = workbench.library->put(stored_as(kind), entry_of(*std::move(draft), id), seen,
-                                          moment());
+  const auto put =
+      workbench.library->put(stored_as(kind), entry_of(*std::move(draft), id), seen, moment());
   if (!put) return store_fault(put.error());
   if (const auto* behind = std::get_if<store::Stale>(&*put)) return stale(behind->revision);
   if (std::holds_alternative<store::Missing>(*put)) return not_found(naming(kind).one);

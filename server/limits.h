@@ -11,11 +11,11 @@ namespace ahead::server {
 
 struct Limits {
   std::size_t most_body_bytes = 3'000'000;  ///< a plan is about 300 kB
-  int plans = 2;          ///< plans, comparisons and other long work, at once
+  int plans = 2;                            ///< plans, comparisons and other long work, at once
   int event_streams = 32;
   int connections = 120;
-  double requests_per_s = 3000;  ///< from one address, in the long run
-  double burst = 6000;           ///< ... at once
+  double requests_per_s = 3000;                     ///< from one address, in the long run
+  double burst = 6000;                              ///< ... at once
   std::chrono::milliseconds whole_request{10'000};  ///< from its first byte to its last
   std::chrono::milliseconds idle{60'000};           ///< between two requests of a connection
 };

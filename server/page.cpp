@@ -68,7 +68,7 @@ Page::Page(const fs::path& folder) {
   for (auto entry = fs::recursive_directory_iterator(folder, ignored);
        entry != fs::recursive_directory_iterator(); entry.increment(ignored)) {
     if (entry->is_symlink(ignored) || !entry->is_regular_file(ignored)) continue;
-    std::ifstream file(entry->path(), std::ios::binary);
+    const std::ifstream file(entry->path(), std::ios::binary);
     std::ostringstream bytes;
     bytes << file.rdbuf();
     auto text = std::make_shared<const std::string>(std::move(bytes).str());

@@ -7,7 +7,6 @@
 
 #include "formats/plan.h"
 #include "formats/workbench/json_object.h"
-#include "lesson/figure/landing.h"
 #include "lesson/words/plan_words.h"
 #include "lesson/words/shot_words.h"
 
@@ -56,8 +55,9 @@ std::string shot_text(const coach::Plan& plan, std::size_t index) {
 
 }  // namespace
 
-formats::Contours contours_of(std::span<const engine::Vec2> landings, const engine::Table& table) {
-  lesson::LandingContours found = lesson::landing_contours(landings, table);
+formats::Contours contours_of(std::span<const engine::Vec2> landings, const engine::Table& table,
+                              double spacing_m) {
+  lesson::LandingContours found = lesson::landing_contours(landings, table, spacing_m);
   return {.half = std::move(found.half), .most = std::move(found.nine_tenths)};
 }
 

@@ -6,12 +6,14 @@
 
 #include "coach/plan/plan.h"
 #include "formats/workbench/answers.h"
+#include "lesson/figure/landing.h"
 
 /// A plan with what its file leaves out because it follows from it: paths, contours and words.
 namespace ahead::server {
 
 [[nodiscard]] formats::Contours contours_of(std::span<const engine::Vec2> landings,
-                                            const engine::Table& table);
+                                            const engine::Table& table,
+                                            double spacing_m = lesson::fine_lattice_m);
 
 /// The plan's file, with its shots in words.
 [[nodiscard]] std::string plan_file_text(const coach::Plan& plan);

@@ -79,13 +79,6 @@ Reply encoded_body() {
                           .detail = "Send the body as it is, neither compressed nor in chunks."}));
 }
 
-Reply ranges_refused() {
-  return closing(refusal({.status = 416,
-                          .name = "bad-input",
-                          .title = "No parts",
-                          .detail = "Ask for the whole; parts of a file are not served."}));
-}
-
 Reply condition_missing() {
   return refusal(
       {.status = 428,
@@ -114,11 +107,11 @@ Reply stale(std::int64_t revision) {
 }
 
 Reply taken(std::string_view id) {
-  return refusal({.status = 412,
-                  .name = "exists",
-                  .title = "Taken",
-                  .detail = fmt::format("There is an entry with the id {} already; choose another.",
-                                        id)});
+  return refusal(
+      {.status = 412,
+       .name = "exists",
+       .title = "Taken",
+       .detail = fmt::format("There is an entry with the id {} already; choose another.", id)});
 }
 
 Reply store_fault(const store::Fault& fault) {

@@ -18,7 +18,6 @@ Reply wrong_type();
 Reply too_large(std::size_t most_bytes);
 Reply length_needed();
 Reply encoded_body();
-Reply ranges_refused();
 
 // What the library keeps.
 Reply condition_missing();

@@ -45,7 +45,7 @@ struct Reply {
   std::shared_ptr<const std::string> body;
   std::vector<std::pair<std::string, std::string>> headers;
   std::function<void(EventSink&)> events;  ///< with it there is no body
-  bool close = false;                      ///< the connection, as the request was not read to its end
+  bool close = false;  ///< the connection, as the request was not read to its end
 };
 
 [[nodiscard]] inline Reply json_reply(std::string text, int status = 200) {

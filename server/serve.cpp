@@ -16,8 +16,7 @@
 namespace ahead::server {
 namespace {
 
-/// The connection that this thread serves; the library's handlers are not told.
-thread_local Connection* served = nullptr;
+/// Of the connection that this thread serves: the library's handlers are not told which it is.
 thread_local bool close_after_reply = false;
 
 Request request_of(const httplib::Request& asked) {
@@ -60,8 +59,8 @@ void put(Reply reply, httplib::Response& response) {
   if (reply.events) {
     close_after_reply = true;  // the stream ends with the connection
     response.set_chunked_content_provider(
-        reply.type, [events = std::move(reply.events)](std::size_t /*offset*/,
-                                                       httplib::DataSink& sink) {
+        reply.type,
+        [events = std::move(reply.events)](std::size_t /*offset*/, httplib::DataSink& sink) {
           SinkOfLibrary to_client(sink);
           events(to_client);
           if (sink.is_writable()) sink.done();
@@ -95,6 +94,9 @@ class Server::Http : public httplib::Server {
           static_cast<std::size_t>(workbench_.limits.connections + spare));
     };
     set_tcp_nodelay(true);
+    set_keep_alive_timeout(workbench_.limits.idle.count() / 1000);
+    constexpr std::size_t no_end = 1'000'000;
+    set_keep_alive_max_count(no_end);
     // The default lets two programs listen on one port.
     set_socket_options([](socket_t socket) {
       const int yes = 1;
@@ -146,6 +148,9 @@ class Server::Http : public httplib::Server {
 
  private:
   HandlerResponse before_the_body(const httplib::Request& asked, httplib::Response& response) {
+    // Parts are not served: many overlapping ones would make a small file a huge answer. The
+    // object is the library's own and not const.
+    const_cast<httplib::Request&>(asked).ranges.clear();  // NOLINT(*-const-cast)
     const Request request = request_of(asked);
     if (auto refused = refused_before_answering(request, asked.remote_addr)) {
       put(*std::move(refused), response);
@@ -162,7 +167,7 @@ class Server::Http : public httplib::Server {
 
   std::optional<Reply> refused_before_answering(const Request& request,
                                                 const std::string& address) {
-    if (too_many_.load() || !pace_.allows(address, Pace::Clock::now())) return too_many_requests();
+    if (close_after_reply || !pace_.allows(address, Pace::Clock::now())) return too_many_requests();
     if (auto handed = handed_token(request, doors_)) return handed;
     return refused_at_the_door(request, doors_, workbench_.limits);
   }
@@ -171,7 +176,6 @@ class Server::Http : public httplib::Server {
     const Limits& limits = workbench_.limits;
     constexpr std::size_t most_header_bytes = 64'000;
     Connection connection(socket, limits.whole_request, stopping_);
-    served = &connection;
     const bool full = ++connections_ > limits.connections;
     close_after_reply = full;
     bool open = true;
@@ -183,7 +187,6 @@ class Server::Http : public httplib::Server {
     }
     --connections_;
     close_after_reply = false;
-    served = nullptr;
     return true;
   }
 
@@ -192,7 +195,6 @@ class Server::Http : public httplib::Server {
   Doors doors_;
   Pace pace_;
   std::atomic<int> connections_{0};
-  std::atomic<bool> too_many_{false};
   std::atomic<bool> stopping_{false};
 };
 

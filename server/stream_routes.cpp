@@ -27,19 +27,14 @@ std::string plan_done(const formats::TableQuestion& question, const Telling& tel
     return JsonObject()
         .add("view", "null")
         .add_words("doubt", "")
-        .add_words("detail",
-                   "No ball that is on can be potted directly from here by this player.")
+        .add_words("detail", "No ball that is on can be potted directly from here by this player.")
         .text();
   }
   const std::string view = plan_view_text(*plan);
   telling.send("best", JsonObject().add("view", view).text());
   const std::string doubt = lesson::doubt_words(
       *plan, coach::steadiness_of(*plan, coach::assumed_sigma_m, question.seed, 0));
-  return JsonObject()
-      .add("view", view)
-      .add_words("doubt", doubt)
-      .add_words("detail", "")
-      .text();
+  return JsonObject().add("view", view).add_words("doubt", doubt).add_words("detail", "").text();
 }
 
 std::string list_text(const std::vector<std::string>& lines) {

@@ -51,8 +51,8 @@ Workbench::Workbench(std::unique_ptr<store::Library> kept, const Limits& given,
 
 Reply answered(Workbench& workbench, Request request) {
   std::string allowed;
-  for (const auto routes : {library_routes(), file_routes(), coach_routes(), stream_routes(),
-                            about_routes()}) {
+  for (const auto routes :
+       {library_routes(), file_routes(), coach_routes(), stream_routes(), about_routes()}) {
     for (const Route& route : routes) {
       auto in_path = fitted(route.path, request.path);
       if (!in_path) continue;
@@ -79,13 +79,14 @@ store::Outcome<bool> add_example(store::Library& library) {
                        const std::optional<std::string>& layout) -> store::Outcome<bool> {
     const auto draft = formats::read_import(*embedded_file(file), name);
     if (!draft) return std::unexpected(store::Fault{store::FaultKind::other, draft.error().wrong});
-    const auto put = library.put(kind == LibraryKind::plan ? store::Kind::plan : store::Kind::layout,
-                                 {.id = id,
-                                  .name = draft->name,
-                                  .document = draft->document,
-                                  .facts = draft->facts,
-                                  .layout = layout},
-                                 std::nullopt, moment());
+    const auto put =
+        library.put(kind == LibraryKind::plan ? store::Kind::plan : store::Kind::layout,
+                    {.id = id,
+                     .name = draft->name,
+                     .document = draft->document,
+                     .facts = draft->facts,
+                     .layout = layout},
+                    std::nullopt, moment());
     if (!put) return std::unexpected(put.error());
     return true;
   };

@@ -136,27 +136,19 @@ auto Library::guarded(const Work& work) -> Outcome<decltype(work())> {
 }
 
 Outcome<std::unique_ptr<Library>> Library::open(const std::filesystem::path& file) {
-  sqlite3* raw = nullptr;
-  const int code = sqlite3_open_v2(file.c_str(), &raw, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE,
-                                   nullptr);
-  Database database(raw);
-  bool was_made = false;
-  if (code != SQLITE_OK) return std::unexpected(Fault{FaultKind::other, sqlite3_errmsg(raw)});
   try {
-    sqlite3_busy_timeout(raw, 5000);
-    execute(raw,
-            "PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL; PRAGMA foreign_keys = ON");
-    if (version_of(raw) > newest_version()) {
+    Database database = open_database(file);
+    const int version = version_of(database.get());
+    if (version > newest_version()) {
       return std::unexpected(
           Fault{FaultKind::newer, "the library was written by a newer version of this program"});
     }
-    was_made = version_of(raw) == 0;
-    migrate(raw, newest_version());
+    migrate(database.get(), newest_version());
+    return std::unique_ptr<Library>(
+        new Library(std::make_unique<Connection>(Connection{std::move(database), version == 0})));
   } catch (const Refused& refused) {
     return std::unexpected(fault_of(refused));
   }
-  return std::unique_ptr<Library>(
-      new Library(std::make_unique<Connection>(Connection{std::move(database), was_made})));
 }
 
 Outcome<std::vector<Entry>> Library::list(Kind kind) {
@@ -252,8 +244,7 @@ Outcome<bool> Library::limit_bytes(std::int64_t most) {
     sqlite3* database = connection_->database.get();
     Statement size(database, "PRAGMA page_size");
     size.step();
-    execute(database,
-            ("PRAGMA max_page_count = " + std::to_string(most / size.number(0))).c_str());
+    execute(database, ("PRAGMA max_page_count = " + std::to_string(most / size.number(0))).c_str());
     return true;
   });
 }

@@ -15,6 +15,18 @@ void CloseDatabase::operator()(sqlite3* database) const { sqlite3_close(database
 
 void Statement::Finalize::operator()(sqlite3_stmt* statement) const { sqlite3_finalize(statement); }
 
+Database open_database(const std::filesystem::path& file) {
+  constexpr int patience_ms = 5000;
+  sqlite3* raw = nullptr;
+  const int code =
+      sqlite3_open_v2(file.c_str(), &raw, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE, nullptr);
+  Database database(raw);
+  if (code != SQLITE_OK) refuse(raw, code);
+  sqlite3_busy_timeout(raw, patience_ms);
+  execute(raw, "PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL; PRAGMA foreign_keys = ON");
+  return database;
+}
+
 Statement::Statement(sqlite3* database, std::string_view sql) : database_(database) {
   sqlite3_stmt* statement = nullptr;
   check(
@@ -80,7 +92,8 @@ Transaction::Transaction(sqlite3* database) : database_(database) {
 }
 
 Transaction::~Transaction() {
-  // SQLite may have rolled back by itself, on a full disk for instance; then there is nothing to do.
+  // SQLite may have rolled back by itself, on a full disk for instance; then there is nothing to
+  // do.
   if (open_ && sqlite3_get_autocommit(database_) == 0) {
     sqlite3_exec(database_, "ROLLBACK", nullptr, nullptr, nullptr);
   }

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstdint>
+#include <filesystem>
 #include <memory>
 #include <optional>
 #include <string>
@@ -22,6 +23,9 @@ struct Refused {
   int code = 0;  ///< SQLite's primary result code
   std::string words;
 };
+
+/// Opens or makes the file, with the settings that every use of it needs.
+[[nodiscard]] Database open_database(const std::filesystem::path& file);
 
 class Statement {
  public:

@@ -77,10 +77,9 @@ AimedStrike as_given(const Scene& scene, const Position& position, const engine:
   const double speed_mps = engine::norm(engine::plan(contact->object_after.velocity));
   const auto gate = gate_at(way->gates, speed_mps);
   if (!gate) return given;
-  given.first_order =
-      pot_chance(table, scene.player, position.at[0], object,
-                 {.aim = {.strike = strike, .contact = *contact}, .gate = *gate},
-                 given.access.error_factor);
+  given.first_order = pot_chance(table, scene.player, position.at[0], object,
+                                 {.aim = {.strike = strike, .contact = *contact}, .gate = *gate},
+                                 given.access.error_factor);
   return given;
 }
 
@@ -99,8 +98,8 @@ LivePot looked_at(const Scene& scene, const Position& position, int ball, const 
   pot.ghost = ghost_ball(table, object, object + line);
   const Vec2 aim = *pot.ghost - position.at[0];
   // The cue ball leaves on the other side from the object ball.
-  pot.tangent_rad = engine::angle_rad(line) + (engine::cross(aim, line) > 0 ? -1 : 1) *
-                                                  std::numbers::pi / 2;
+  pot.tangent_rad =
+      engine::angle_rad(line) + (engine::cross(aim, line) > 0 ? -1 : 1) * std::numbers::pi / 2;
   if (pot.blockers != 0) {
     pot.no_pot = NoPot::blocked;
   } else if (engine::dot(aim, line) <= 0) {

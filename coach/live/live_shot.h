@@ -56,8 +56,8 @@ struct LiveShot {
   std::optional<ShotOption> option;  ///< with a pot: facts, and what the tries showed
 };
 
-/// `way` is way_to() of the pot, or null without a pot or where no direction drops: it is found once
-/// while the cue ball is dragged. Requires a pot, or a strike that does not miscue.
+/// `way` is way_to() of the pot, or null without a pot or where no direction drops: it is found
+/// once while the cue ball is dragged. Requires a pot, or a strike that does not miscue.
 [[nodiscard]] LiveShot live_shot(const Scene& scene, const Position& position,
                                  const LiveQuestion& question, const Way* way);
 

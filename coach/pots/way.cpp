@@ -27,8 +27,7 @@ std::optional<Way> way_through(const Scene& scene, const Position& position, int
   if (open == gates.end()) return std::nullopt;
   const engine::Table& table = scene.field.table();
   const Vec2 from = position.at[static_cast<std::size_t>(ball)];
-  const double length =
-      engine::norm(table.pockets[static_cast<std::size_t>(pocket)].centre - from);
+  const double length = engine::norm(table.pockets[static_cast<std::size_t>(pocket)].centre - from);
   const Vec2 to = from + length * engine::direction((*open)->middle_rad());
   const BallSet staying = ~passing_blockers(scene.task, ball);
   return Way{.ball = ball,

@@ -45,12 +45,12 @@ Attempt attempt_of(const Scene& scene, const Position& position, const Call& cal
                    std::uint64_t seed, std::uint64_t stream) {
   Random random(seed, stream);
   // Each in its own statement: the order of draws is part of the answer.
-  const engine::Strike strike =
-      played(call.strike,
-             drawn(scene.player,
-                   {.elevation_rad = call.strike.elevation_rad, .carried = call.access.error_factor},
-                   random),
-             scene.field.table());
+  const engine::Strike strike = played(
+      call.strike,
+      drawn(scene.player,
+            {.elevation_rad = call.strike.elevation_rad, .carried = call.access.error_factor},
+            random),
+      scene.field.table());
   return {.from = drawn_position(scene, position, random), .strike = strike};
 }
 

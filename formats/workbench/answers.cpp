@@ -70,8 +70,8 @@ ordered_json json_of_path(const std::vector<Stretch>& stretches, const engine::T
     }
     const bool goes_on = i + 1 < stretches.size() && stretches[i + 1].t0_s == stretch.t1_s;
     if (!goes_on && span_s > 0) {
-      path.push_back(row(stretch.t1_s, state_at(stretch, table, stretch.t1_s), engine::Phase::rest,
-                         radius_m));
+      path.push_back(
+          row(stretch.t1_s, state_at(stretch, table, stretch.t1_s), engine::Phase::rest, radius_m));
     }
   }
   return path;
@@ -193,9 +193,8 @@ std::string no_pot_text(const std::optional<coach::NoPot>& why, bool on, coach::
   for (int ball = 0; ball < static_cast<int>(layout.balls.size()); ++ball) {
     if (coach::has(blockers, ball)) balls.push_back(id_of(layout, ball));
   }
-  return ordered_json{{"why", on ? name_of(*why) : "not-on"},
-                      {"blockers", std::move(balls)},
-                      {"detail", detail}}
+  return ordered_json{
+      {"why", on ? name_of(*why) : "not-on"}, {"blockers", std::move(balls)}, {"detail", detail}}
       .dump();
 }
 
@@ -221,17 +220,19 @@ std::string live_shot_text(const coach::LiveShot& shot, const coach::LiveQuestio
   const bool tried = option != nullptr && question.tries > 0;
   JsonObject json;
   json.add("no_pot", parts.no_pot);
-  json.add("call", question.pot
-                       ? ordered_json{{"ball", id_of(layout, question.pot->ball)},
-                                      {"pocket", name_of(layout.table
-                                                             .pockets[static_cast<std::size_t>(
-                                                                 question.pot->pocket)]
-                                                             .name)}}
-                             .dump()
-                       : "null");
+  json.add("call",
+           question.pot
+               ? ordered_json{{"ball", id_of(layout, question.pot->ball)},
+                              {"pocket",
+                               name_of(layout.table
+                                           .pockets[static_cast<std::size_t>(question.pot->pocket)]
+                                           .name)}}
+                     .dump()
+               : "null");
   json.add("strike", json_of_strike(shot.strike).dump());
-  json.add("chance_first_order",
-           pot != nullptr && shot.strike ? ordered_json(rounded(pot->first_order, 4)).dump() : "null");
+  json.add("chance_first_order", pot != nullptr && shot.strike
+                                     ? ordered_json(rounded(pot->first_order, 4)).dump()
+                                     : "null");
   json.add("pot", tried ? fact("pot") : "null");
   json.add("fates", tried ? fact("fates") : "null");
   for (const char* key : {"cut_deg", "cut_to_left", "thickness", "to_ball_mm", "to_pocket_mm"}) {
@@ -262,8 +263,7 @@ std::string plain_pots_text(const std::vector<coach::PlainPot>& pots, const coac
   for (const coach::PlainPot& one : pots) {
     list.push_back(
         {{"ball", id_of(layout, one.pot.ball)},
-         {"pocket",
-          name_of(layout.table.pockets[static_cast<std::size_t>(one.pot.pocket)].name)},
+         {"pocket", name_of(layout.table.pockets[static_cast<std::size_t>(one.pot.pocket)].name)},
          {"chance_first_order", rounded(one.first_order, 4)},
          {"strike", json_of(one.strike)}});
   }

@@ -67,8 +67,8 @@ std::optional<std::string> id_or_null(const Keys& keys, std::string_view key) {
 }
 
 void add_result(Draft& draft, const Field& document, const nlohmann::json& as_sent) {
-  const Keys keys(document, {"plan", "plan_revision", "shot", "purpose", "potted", "actual", "after",
-                             "next_plan", "note"});
+  const Keys keys(document, {"plan", "plan_revision", "shot", "purpose", "potted", "actual",
+                             "after", "next_plan", "note"});
   static_cast<void>(keys.required("plan"));
   draft.plan = id_or_null(keys, "plan");
   const Field revision = keys.required("plan_revision");

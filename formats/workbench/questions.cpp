@@ -128,9 +128,9 @@ LeaveQuestion leave_question_of(const Field& field) {
         }
       }
       const auto id = question.table.layout.balls[static_cast<std::size_t>(next->ball)].id;
-      refuse(unknown_choice({.file = wanted->where().file,
-                             .place = wanted->where().place + "/next/ball"},
-                            id, others));
+      refuse(unknown_choice(
+          {.file = wanted->where().file, .place = wanted->where().place + "/next/ball"}, id,
+          others));
     }
   }
   if (const auto care = keys.optional("care")) {

@@ -4,7 +4,6 @@ namespace ahead::lesson {
 namespace {
 
 constexpr std::size_t least_landings = 20;
-constexpr double spacing_m = 0.008;
 
 std::string rings_mark(const std::vector<Ring>& rings, const View& view,
                        std::string_view css_class) {
@@ -19,8 +18,8 @@ std::string rings_mark(const std::vector<Ring>& rings, const View& view,
 
 }  // namespace
 
-LandingContours landing_contours(std::span<const engine::Vec2> landings,
-                                 const engine::Table& table) {
+LandingContours landing_contours(std::span<const engine::Vec2> landings, const engine::Table& table,
+                                 double spacing_m) {
   if (landings.size() < least_landings) return {};
   const Lattice density =
       density_of(landings, {.from = {0, 0}, .to = {table.width_m, table.length_m}}, spacing_m);

@@ -12,10 +12,11 @@ StrikeWords strike_words(const engine::Strike& strike, const coach::Access& acce
                          const engine::Shot& intended, const coach::Layout& layout,
                          const coach::Player& player) {
   const StrikeFacts facts = strike_facts(strike, intended, layout.table);
-  StrikeWords words{.strike = where_to_strike(facts),
-                    .pace = fmt::format("{}, {:.1f} m/s", pace_names[pace_of(facts.cue_ball_speed_mps)],
-                                        facts.cue_ball_speed_mps),
-                    .caution = raised_cue_caution(facts.elevation_deg)};
+  StrikeWords words{
+      .strike = where_to_strike(facts),
+      .pace = fmt::format("{}, {:.1f} m/s", pace_names[pace_of(facts.cue_ball_speed_mps)],
+                          facts.cue_ball_speed_mps),
+      .caution = raised_cue_caution(facts.elevation_deg)};
   words.access = access.blocked ? why_not_words(access, layout)
                                 : access_sentence(access_facts(access, {}, layout, player));
   return words;
