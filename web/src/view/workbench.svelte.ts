@@ -28,7 +28,8 @@ export interface Job {
   readonly what: string;
   readonly stage: string;
   readonly fraction: number;
-  readonly stop: () => void;
+  /** Nothing where the work cannot be stopped. */
+  readonly stop: (() => void) | null;
 }
 
 export interface Leaving {
@@ -49,6 +50,9 @@ export interface Compared {
   readonly done: T.AfterDone;
   readonly actual: T.Layout;
 }
+
+/** Key presses closer together than this are undone as one. */
+const run_ms = 1500;
 
 const known_problem = (error: unknown) => error instanceof Refusal || error instanceof Unreachable;
 
@@ -71,6 +75,7 @@ export class Workbench {
   message = $state('');
   online = $state(true);
 
+  #pause: ReturnType<typeof setTimeout> | undefined;
   #views = new WeakMap<T.Plan, T.PlanView>();
 
   get opened(): Opened {
@@ -266,6 +271,8 @@ export class Workbench {
 
   #show(opened: Opened, run: string | null = null): void {
     this.history = this.history ? step(this.history, opened, run) : begin(opened);
+    clearTimeout(this.#pause);
+    if (run) this.#pause = setTimeout(() => this.closeRun(), run_ms);
     this.#follow();
   }
 
@@ -651,7 +658,7 @@ export class Workbench {
   // --- work that takes a while -------------------------------------------------------------------
 
   async #working(what: string, work: () => Promise<void>): Promise<void> {
-    this.job = { what, stage: '', fraction: 0, stop: () => undefined };
+    this.job = { what, stage: '', fraction: 0, stop: null };
     await this.try(work);
     this.job = null;
   }
@@ -661,7 +668,7 @@ export class Workbench {
     ask: (signal: AbortSignal) => AsyncGenerator<{ name: string; data: unknown }>,
     hear: (name: string, data: unknown) => void,
   ): Promise<void> {
-    this.job?.stop();
+    this.job?.stop?.();
     const abort = new AbortController();
     const job = (progress: T.Progress): Job => ({
       what,
