@@ -25,7 +25,8 @@ export class Bench {
   /** Errors of every page's console, and requests to anyone but the server. */
   readonly complaints: string[] = [];
 
-  static async start(): Promise<Bench> {
+  /** `eye` lets the browser draw in three dimensions, in software: slow for all else. */
+  static async start({ eye = false } = {}): Promise<Bench> {
     const bench = new Bench();
     await bench.startServer();
     bench.#browser = await chromium.launch({
@@ -37,9 +38,9 @@ export class Bench {
         '--disable-background-networking',
         '--disable-component-update',
         '--disable-sync',
-        '--use-gl=angle',
-        '--use-angle=swiftshader',
-        '--enable-unsafe-swiftshader',
+        ...(eye
+          ? ['--use-gl=angle', '--use-angle=swiftshader', '--enable-unsafe-swiftshader']
+          : ['--disable-gpu']),
       ],
     });
     return bench;

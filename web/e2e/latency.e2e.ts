@@ -32,8 +32,9 @@ it.each(['[data-ball=cue]', '[data-part=tip]'])('the paths follow %s', async (wh
   await page.mouse.move(x, y);
   await page.mouse.down();
   for (let i = 1; i <= moves; ++i) {
-    const angle = i / 12;
-    await page.mouse.move(x + 28 * Math.sin(angle), y + 20 * (1 - Math.cos(angle)));
+    // To and fro by two pixels a move: each asks another question than the last.
+    const off = Math.abs(((2 * i + 24) % 96) - 48) - 24;
+    await page.mouse.move(x + off / 2, y + off);
     await page.waitForTimeout(33);
   }
   await page.mouse.up();

@@ -1,7 +1,6 @@
 // A teacher's evening with the mouse: a table set by hand, read, planned, changed, played, planned
 // again, taken home as a file, and found again.
 import { readFileSync } from 'node:fs';
-import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { Bench, centre, drag, go, planned, saved, smallTable } from './bench.ts';
 
@@ -10,29 +9,6 @@ beforeAll(async () => {
   bench = await Bench.start();
 });
 afterAll(() => bench.end());
-
-/** How many colours the canvas shows, as it is seen on the screen. */
-async function shades(page: Page): Promise<number> {
-  const png = await page.locator('canvas').screenshot();
-  return page.evaluate(
-    async (source) => {
-      const image = new Image();
-      image.src = source;
-      await image.decode();
-      const copy = document.createElement('canvas');
-      [copy.width, copy.height] = [image.width, image.height];
-      const pen = copy.getContext('2d');
-      pen?.drawImage(image, 0, 0);
-      const data = pen?.getImageData(0, 0, image.width, image.height).data ?? [];
-      const seen = new Set<number>();
-      for (let i = 0; i < data.length; i += 4) {
-        seen.add(((data[i] ?? 0) << 16) | ((data[i + 1] ?? 0) << 8) | (data[i + 2] ?? 0));
-      }
-      return seen.size;
-    },
-    `data:image/png;base64,${png.toString('base64')}`,
-  );
-}
 
 it('opens on the example with its plan and a hint that can be put away', async () => {
   const page = await bench.open();
@@ -124,6 +100,7 @@ it('takes a table from the tray to a re-plan, and keeps all of it', async () => 
 it('undoes to the start and redoes to the end', async () => {
   const page = await bench.open();
   await go(page, 'Table');
+  await page.getByRole('button', { name: 'Evening class', exact: true }).click();
   const across = page.getByLabel('Red 1, across');
   const start = await across.inputValue();
   for (const dx of [30, 25, 20]) await drag(page, page.locator('[data-ball=red-1]'), dx, 12);
@@ -131,8 +108,9 @@ it('undoes to the start and redoes to the end', async () => {
   expect(end).not.toBe(start);
   const undo = page.getByRole('button', { name: 'Undo' });
   const redo = page.getByRole('button', { name: 'Redo' });
-  while (await undo.isEnabled()) await undo.click();
+  for (let i = 0; i < 3; ++i) await undo.click();
   expect(await across.inputValue()).toBe(start);
+  while (await undo.isEnabled()) await undo.click();
   while (await redo.isEnabled()) await redo.click();
   expect(await across.inputValue()).toBe(end);
   await page.context().close();
@@ -160,7 +138,7 @@ it('takes in a file that is dropped on it, and says what is wrong with another',
   await page.context().close();
 });
 
-it('shows a shot in motion, and from the eye', async () => {
+it('shows a shot in motion', async () => {
   const page = await bench.open();
   await planned(page);
   await page.getByRole('button', { name: 'Watch it' }).click();
@@ -171,10 +149,6 @@ it('shows a shot in motion, and from the eye', async () => {
     .getByRole('region', { name: 'The shot in motion' })
     .getByRole('button', { name: 'Close' })
     .click();
-  await page.getByRole('button', { name: "Player's eye" }).click();
-  await page.locator('canvas').waitFor();
-  // Lit balls have many shades; an empty drawing has one.
-  await expect.poll(() => shades(page)).toBeGreaterThan(100);
   await page.context().close();
 });
 
