@@ -48,8 +48,12 @@ it('takes a table from the tray to a re-plan, and keeps all of it', async () => 
   expect(await page.locator('.frame').count()).toBe(2);
 
   // What if the tip were elsewhere: kept, and planned on from there.
+  const tip = await centre(page.locator('[data-part=tip]'));
   await drag(page, page.locator('[data-part=tip]'), 0, 22);
   await page.getByText('What if?').waitFor();
+  // The tip lies where the hand let it go: nothing moved away under it.
+  const dropped = await centre(page.locator('[data-part=tip]'));
+  expect(Math.abs(dropped.y - tip.y - 22)).toBeLessThan(3);
   await page.getByText(/The pot goes .* as planned it goes/).waitFor();
   await page.getByRole('button', { name: 'Keep it and plan on' }).click();
   await page.getByText('What if?').waitFor({ state: 'detached', timeout: 90_000 });
