@@ -1,0 +1,54 @@
+// Short names for what the server's description calls its answers and questions.
+import type { components } from './contract.ts';
+
+type Schemas = components['schemas'];
+
+export type Layout = Schemas['layout.schema'];
+export type Ball = Layout['balls'][number];
+export type BallId = string;
+type TableFile = Schemas['table.schema'];
+/** A table with its cue: a file may leave the cue to the program, a drawing cannot. */
+export type Table = TableFile & { cue: Required<NonNullable<TableFile['cue']>> };
+export type Player = Schemas['player.schema'];
+export type Plan = Schemas['plan.schema'];
+export type PlannedShot = Plan['shots'][number];
+export type Option = NonNullable<PlannedShot['runner_up']>;
+export type Chance = Plan['chance'];
+export type Strike = Schemas['Strike'];
+export type Touch = Schemas['Touch'];
+export type Call = Schemas['Call'];
+export type PocketName = Schemas['PocketName'];
+export type Move = Schemas['Move'];
+export type Moves = Schemas['Moves'];
+export type ShotEvent = Schemas['ShotEvent'];
+export type Contours = Schemas['Contours'];
+export type LiveShot = Schemas['LiveShot'];
+export type ShotQuestion = Schemas['ShotQuestion'];
+export type Leaves = Schemas['Leaves'];
+export type PotBrief = Schemas['PotBrief'];
+export type LeaveStrike = Schemas['LeaveStrike'];
+export type LeaveQuestion = Schemas['LeaveQuestion'];
+export type Wanted = Schemas['Wanted'];
+export type ReadAnswer = Schemas['ReadAnswer'];
+export type BallReading = ReadAnswer['reading']['balls'][number];
+export type ShotView = Schemas['ShotView'];
+export type PlanView = Schemas['PlanView'];
+export type AfterDone = Schemas['AfterDone'];
+export type Face = LiveShot['face'];
+export type Problem = Schemas['Problem'];
+export type Presets = Schemas['Presets'];
+export type LayoutEntry = Schemas['LayoutEntry'];
+export type LayoutBrief = Schemas['LayoutBrief'];
+export type PlanEntry = Schemas['PlanEntry'];
+export type PlanBrief = Schemas['PlanBrief'];
+export type ResultDocument = Schemas['ResultDocument'];
+export type ResultBrief = Schemas['ResultBrief'];
+export type Imported = Schemas['Imported'];
+export type Changed = Schemas['Changed'];
+export type Hello = Schemas['Hello'];
+export type Progress = Schemas['Progress'];
+export type PlanDone = Schemas['PlanDone'];
+export type PlanBest = Schemas['PlanBest'];
+export type Fault = Schemas['Fault'];
+export type WhoPlays = Schemas['WhoPlays'];
+export type Access = Option['access'];
