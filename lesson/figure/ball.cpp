@@ -30,11 +30,10 @@ std::string band(Point centre, double radius) {
   return marks;
 }
 
+/// With the number of its id, by which the words call it.
 std::string letters(const coach::LayoutBall& ball, const formats::BallLook& look) {
-  const bool numbered = ball.colour == coach::Colour::solid || ball.colour == coach::Colour::stripe;
   const auto dash = ball.id.find('-');
-  if (!numbered || dash == std::string::npos) return look.letter;
-  return look.letter + ball.id.substr(dash + 1);
+  return dash == std::string::npos ? look.letter : look.letter + ball.id.substr(dash + 1);
 }
 
 }  // namespace

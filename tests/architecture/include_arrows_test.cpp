@@ -27,6 +27,7 @@ const std::vector<Guest> guests{
     {"nlohmann/", {"formats"}}, {"fmt/", {"formats", "lesson", "cli"}},
     {"tbb/", {"coach"}},        {"oneapi/", {"coach"}},
     {"CLI/", {"cli"}},          {"boost/", {"tests"}},
+    {"librsvg/", {"lesson"}},   {"pango/", {"lesson"}},
 };
 
 /// The engine reads no file, no clock and no thread.
