@@ -49,9 +49,9 @@ double Labels::crossed(const Box& box) const {
 
 std::string Labels::named_line(Point from, Point along, std::string_view name,
                                std::string_view css_class) {
-  constexpr double shortest = 130;
+  constexpr double shortest = 90;
   constexpr double step = 20;
-  constexpr int lengths = 24;
+  constexpr int lengths = 26;
   struct Choice {
     Point end;
     Point at;
@@ -64,10 +64,12 @@ std::string Labels::named_line(Point from, Point along, std::string_view name,
     const Point end = from + (shortest + step * i) * along;
     // Beyond the end; else below, above or beside it.
     const Point beyond = end + 10.0 * along;
-    const std::array<std::pair<Point, std::string_view>, 5> places{{
+    const std::array<std::pair<Point, std::string_view>, 7> places{{
         {{beyond.x, beyond.y + 9}, along.x > 0 ? "start" : "end"},
         {{end.x, end.y + (along.y > 0 ? 32 : -10)}, "middle"},
         {{end.x, end.y + (along.y > 0 ? -10 : 32)}, "middle"},
+        {{end.x, end.y - 10}, "end"},
+        {{end.x, end.y + 32}, "end"},
         {{end.x + 12, end.y + 9}, "start"},
         {{end.x - 12, end.y + 9}, "end"},
     }};

@@ -50,6 +50,7 @@ std::string shapes(const Look& look) {
       ".landing-name{font-size:26px}\n"
       ".letter{font-size:31px;font-weight:600;text-anchor:middle}\n"
       ".letter.small{font-size:24px}\n"
+      ".letter.dotted{font-size:20px}\n"
       ".target-pocket{fill:none;stroke-width:5}\n"
       ".figure{font-size:27px;font-weight:600;text-anchor:middle}\n"
       ".band{stroke-width:6}\n"

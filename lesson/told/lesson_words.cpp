@@ -2,9 +2,13 @@
 
 #include <array>
 
+#include <fmt/format.h>
+
 #include "lesson/told/clearance_known.h"
+#include "lesson/told/glossary.h"
 #include "lesson/told/shot_known.h"
 #include "lesson/told/speaker.h"
+#include "lesson/words/names.h"
 
 namespace ahead::lesson {
 namespace {
@@ -33,10 +37,19 @@ std::string_view LessonWords::text_of(const std::vector<Sentence>& sentences,
   return {};
 }
 
+std::string LessonWords::heading_of(const coach::Plan& plan, std::size_t shot) const {
+  const coach::PlannedShot& planned = plan.shots[shot];
+  const std::string& id = planned.before.balls[static_cast<std::size_t>(planned.best.ball)].id;
+  return in_vocabulary(
+      fmt::format("{} to {}", capitalised(ball_name(id)),
+                  pocket_name(planned.before.table, planned.best.pocket)),
+      voice.vocabulary);
+}
+
 std::string LessonWords::all_of(const std::vector<Sentence>& sentences) {
   std::string all;
   for (const Sentence& each : sentences) {
-    if (!all.empty()) all += ' ';
+    if (!all.empty()) all += all.back() == '.' ? " " : ". ";
     all += each.text;
   }
   return all;

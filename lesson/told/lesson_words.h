@@ -21,6 +21,8 @@ struct LessonWords {
   /// said.
   [[nodiscard]] static std::string_view text_of(const std::vector<Sentence>& sentences,
                                                 std::string_view topic);
+  /// "Red 2 to the bottom-right": the heading of a shot. Requires shot < plan.shots.size().
+  [[nodiscard]] std::string heading_of(const coach::Plan& plan, std::size_t shot) const;
   /// All of them, one after another.
   [[nodiscard]] static std::string all_of(const std::vector<Sentence>& sentences);
 };
