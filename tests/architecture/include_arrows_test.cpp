@@ -28,6 +28,7 @@ const std::vector<Guest> guests{
     {"tbb/", {"coach"}},        {"oneapi/", {"coach"}},
     {"CLI/", {"cli"}},          {"boost/", {"tests"}},
     {"librsvg/", {"lesson"}},   {"pango/", {"lesson"}},
+    {"sys/", {"lesson"}},
 };
 
 /// The engine reads no file, no clock and no thread.
