@@ -21,6 +21,7 @@ inline constexpr std::string_view player_format = "three-ahead.player/1";
 inline constexpr std::string_view shot_format = "three-ahead.shot/1";
 inline constexpr std::string_view plan_format = "three-ahead.plan/1";
 inline constexpr std::string_view teacher_words_format = "three-ahead.words/1";
+inline constexpr std::string_view manifest_format = "three-ahead.lesson/1";
 inline constexpr std::string_view reading_format = "three-ahead.reading/1";
 inline constexpr std::string_view trace_format = "three-ahead.trace/1";
 inline constexpr std::string_view after_format = "three-ahead.after/1";

@@ -87,14 +87,20 @@ std::expected<Encoder, FilmFailure> Encoder::start(const std::filesystem::path& 
   posix_spawn_file_actions_adddup2(&actions, complaints[1], STDERR_FILENO);
   posix_spawn_file_actions_addopen(&actions, STDOUT_FILENO, "/dev/null", O_WRONLY, 0);
 
+  // A group of its own: Ctrl-C at the terminal is for us, and we stop the program.
+  posix_spawnattr_t attributes;
+  posix_spawnattr_init(&attributes);
+  posix_spawnattr_setflags(&attributes, POSIX_SPAWN_SETPGROUP);
+
   std::vector<std::string> words = arguments(file, kind, shape);
   std::vector<char*> pointers;
   for (std::string& word : words) pointers.push_back(word.data());
   pointers.push_back(nullptr);
   pid_t program = -1;
   const int error =
-      posix_spawnp(&program, "ffmpeg", &actions, nullptr, pointers.data(), environ);
+      posix_spawnp(&program, "ffmpeg", &actions, &attributes, pointers.data(), environ);
   posix_spawn_file_actions_destroy(&actions);
+  posix_spawnattr_destroy(&attributes);
   close(frames[1]);
   close(complaints[1]);
   if (error != 0) {

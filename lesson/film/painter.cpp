@@ -147,7 +147,10 @@ struct Painter::Canvas {
                        target_pocket_mark(scene->table(), planned.best.pocket, scene->view),
                    Ground::paper);
     Labels labels = labels_of(*scene);
-    const std::array bodies{aim_line(*scene, labels), contact_ring(*scene),
+    // In a picture the ribbon leads to the contact; here the line of aim comes before it.
+    const std::string to_contact =
+        scene->contact ? line(scene->centre(0), *scene->contact, "hairline aim") : std::string{};
+    const std::array bodies{to_contact + aim_line(*scene, labels), contact_ring(*scene),
                             tangent_line(*scene, labels),
                             ribbons(*scene, look) + rest_rings(*scene),
                             landing_mark(scene->landings, scene->view)};
@@ -268,11 +271,10 @@ struct Painter::Canvas {
   /// line begins.
   void draw_line(const Cairo& pen, Beat beat, double done) const {
     const std::size_t line = static_cast<std::size_t>(beat) - static_cast<std::size_t>(Beat::aim);
-    const bool from_contact = beat == Beat::tangent || beat == Beat::aim;
-    Point from = from_contact && scene->contact ? *scene->contact : scene->centre(0);
+    Point from = beat == Beat::tangent && scene->contact ? *scene->contact : scene->centre(0);
     if (beat == Beat::leave) from = scene->view.at(scene->shot.best.cue_path.rest);
     const Point centre = pixel(from);
-    const double farthest = beat == Beat::aim || beat == Beat::tangent ? 0.3 : 1.1;
+    const double farthest = beat == Beat::tangent ? 0.3 : 1.1;
     const double radius = std::max(1.0, done * farthest * stage.table.height);
     cairo_save(pen.get());
     if (done < 1) {

@@ -28,7 +28,7 @@ const std::vector<Guest> guests{
     {"tbb/", {"coach"}},        {"oneapi/", {"coach"}},
     {"CLI/", {"cli"}},          {"boost/", {"tests"}},
     {"librsvg/", {"lesson"}},   {"pango/", {"lesson"}},
-    {"sys/", {"lesson"}},
+    {"sys/", {"lesson"}},       {"fontconfig/", {"lesson"}},
 };
 
 /// The engine reads no file, no clock and no thread.
