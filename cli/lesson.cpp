@@ -62,12 +62,12 @@ struct Options {
 };
 
 lesson::Voice voice_of(const Options& options) {
-  return {.depth = options.reader == "viewer" ? lesson::Depth::viewer
-                   : options.reader == "self" ? lesson::Depth::self
-                                              : lesson::Depth::pupil,
-          .units = options.units == "in" ? lesson::Units::in : lesson::Units::mm,
-          .vocabulary = options.vocabulary == "us" ? lesson::Vocabulary::us
-                                                   : lesson::Vocabulary::uk};
+  return {
+      .depth = options.reader == "viewer" ? lesson::Depth::viewer
+               : options.reader == "self" ? lesson::Depth::self
+                                          : lesson::Depth::pupil,
+      .units = options.units == "in" ? lesson::Units::in : lesson::Units::mm,
+      .vocabulary = options.vocabulary == "us" ? lesson::Vocabulary::us : lesson::Vocabulary::uk};
 }
 
 /// Set by Ctrl-C while a film is made.
@@ -78,7 +78,7 @@ class StopOnInterrupt {
  public:
   StopOnInterrupt() {
     stopped = false;
-    struct sigaction action {};
+    struct sigaction action{};
     action.sa_handler = [](int) { stopped = true; };
     sigaction(SIGINT, &action, &before_);
   }
@@ -87,7 +87,7 @@ class StopOnInterrupt {
   StopOnInterrupt& operator=(const StopOnInterrupt&) = delete;
 
  private:
-  struct sigaction before_ {};
+  struct sigaction before_{};
 };
 
 /// Makes one lesson: each part writes its files into the folder and notes them for the manifest.
@@ -126,17 +126,15 @@ class Making {
   }
 
   Failure sheet() {
-    if (auto error = keep("sheet-a4.pdf",
-                          lesson::sheet(plan_, told_.words, look_, lesson::Paper::a4))) {
+    if (auto error =
+            keep("sheet-a4.pdf", lesson::sheet(plan_, told_.words, look_, lesson::Paper::a4))) {
       return error;
     }
     return keep("sheet-letter.pdf",
                 lesson::sheet(plan_, told_.words, look_, lesson::Paper::letter));
   }
 
-  Failure page() {
-    return keep("clearance.html", lesson::replay_page(plan_, told_.words, look_));
-  }
+  Failure page() { return keep("clearance.html", lesson::replay_page(plan_, told_.words, look_)); }
 
   Failure captions() {
     const lesson::Timeline line = lesson::timeline(plan_, told_.words);
@@ -206,11 +204,11 @@ class Making {
     if (stopped) return std::nullopt;
     const bool shown = isatty(STDERR_FILENO) != 0;
     const fs::path file = folder() / name;
-    const auto made = lesson::make_film(file, kind, shape, plan_, told_.words, look_, line,
-                                        [&](double done) {
-                                          if (shown) show_progress({name, done});
-                                          return !stopped;
-                                        });
+    const auto made =
+        lesson::make_film(file, kind, shape, plan_, told_.words, look_, line, [&](double done) {
+          if (shown) show_progress({name, done});
+          return !stopped;
+        });
     if (shown) show_progress({name, 1});
     if (!made) {
       return made.error().no_program
@@ -247,7 +245,8 @@ std::string notes(const lesson::Edited& told) {
     out += words;
   };
   if (!told.flagged.empty()) {
-    add(fmt::format("Your words no longer fit the facts, so the computed ones were used: {} (see "
+    add(
+        fmt::format("Your words no longer fit the facts, so the computed ones were used: {} (see "
                     "mine_for in words.json)",
                     fmt::join(told.flagged, ", ")));
   }
@@ -276,17 +275,17 @@ Outcome run(const Options& options) {
   if (!before) return std::unexpected(before.error());
 
   const coach::Reading reading = coach::read_table(plan->layout, plan->player, plan->seed);
-  Making making(options, *plan,
-                lesson::with_edits(lesson::lesson_words(*plan, reading, voice_of(options)),
-                                   *before));
+  Making making(
+      options, *plan,
+      lesson::with_edits(lesson::lesson_words(*plan, reading, voice_of(options)), *before));
   struct Step {
     std::string_view what;
     Failure (Making::*make)();
   };
-  for (const Step& step : {Step{"words", &Making::words}, Step{"pictures", &Making::pictures},
-                           Step{"sheet", &Making::sheet}, Step{"page", &Making::page},
-                           Step{"captions", &Making::captions},
-                           Step{"animation", &Making::animation}}) {
+  for (const Step& step :
+       {Step{"words", &Making::words}, Step{"pictures", &Making::pictures},
+        Step{"sheet", &Making::sheet}, Step{"page", &Making::page},
+        Step{"captions", &Making::captions}, Step{"animation", &Making::animation}}) {
     if (!options.wants(step.what)) continue;
     if (auto error = (making.*step.make)()) return std::unexpected(*error);
   }

@@ -36,8 +36,7 @@ std::string write_manifest(const Manifest& manifest) {
   for (const Sealed& font : manifest.fonts) json["fonts"].push_back(json_of(font));
   json["files"] = ordered_json::array();
   for (const OutputFile& file : manifest.files) {
-    json["files"].push_back(
-        {{"name", file.name}, {"bytes", file.bytes}, {"sha256", file.sha256}});
+    json["files"].push_back({{"name", file.name}, {"bytes", file.bytes}, {"sha256", file.sha256}});
   }
   return print_json(json);
 }

@@ -28,13 +28,13 @@ struct Setting {
 };
 
 struct Manifest {
-  std::string program;            ///< version of this one, physics included
+  std::string program;  ///< version of this one, physics included
   Sealed plan;
-  Sealed table;                   ///< as `ahead table` prints it
+  Sealed table;  ///< as `ahead table` prints it
   Sealed player;
   std::uint64_t seed = 1;
-  std::vector<Setting> settings;  ///< of the lesson, as on the command line
-  std::vector<Setting> libraries; ///< that draw and set, with their versions
+  std::vector<Setting> settings;   ///< of the lesson, as on the command line
+  std::vector<Setting> libraries;  ///< that draw and set, with their versions
   std::vector<Sealed> fonts;
   std::vector<OutputFile> files;
 };

@@ -17,10 +17,10 @@
 namespace ahead::formats {
 
 struct TeacherSentence {
-  std::string key;   ///< "red-2.strike"
-  std::string text;  ///< as computed
-  std::map<std::string, std::string> facts;  ///< what it says, by name
-  std::string mine;                          ///< the teacher's words; empty when there are none
+  std::string key;                              ///< "red-2.strike"
+  std::string text;                             ///< as computed
+  std::map<std::string, std::string> facts;     ///< what it says, by name
+  std::string mine;                             ///< the teacher's words; empty when there are none
   std::map<std::string, std::string> mine_for;  ///< facts that `mine` was written for, when others
 
   friend bool operator==(const TeacherSentence&, const TeacherSentence&) = default;

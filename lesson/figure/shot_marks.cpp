@@ -117,7 +117,8 @@ std::string tangent_line(const ShotScene& scene, Labels& labels) {
 std::string line_of_centres(const ShotScene& scene, Labels& labels) {
   if (!scene.contact) return {};
   const Point target = target_centre(scene);
-  return labels.named_line(target, engine::unit(target - *scene.contact), "line of centres", "soft");
+  return labels.named_line(target, engine::unit(target - *scene.contact), "line of centres",
+                           "soft");
 }
 
 std::string rival_paths(const ShotScene& scene, Labels& labels) {
@@ -126,8 +127,8 @@ std::string rival_paths(const ShotScene& scene, Labels& labels) {
   std::string marks;
   for (const int ball : {0, rival.ball}) {
     std::vector<Point> points;
-    for (const DrawnStretch& stretch : drawn_stretches(engine::path_of(rival.intended, ball),
-                                                       scene.table(), scene.view)) {
+    for (const DrawnStretch& stretch :
+         drawn_stretches(engine::path_of(rival.intended, ball), scene.table(), scene.view)) {
       for (const PathPoint& p : stretch.points) points.push_back(p.at);
     }
     if (points.empty()) continue;
@@ -138,8 +139,8 @@ std::string rival_paths(const ShotScene& scene, Labels& labels) {
   const Point rest = scene.view.at(end.position);
   const double off = scene.radius(0) + hairline_name_size;
   return marks + ghost_mark(rest, scene.radius(0), "rest") +
-         labels.name_at({rest + Point{0, off + 4}, rest - Point{0, off - 16},
-                         rest + Point{120, 9}, rest - Point{120, -9}},
+         labels.name_at({rest + Point{0, off + 4}, rest - Point{0, off - 16}, rest + Point{120, 9},
+                         rest - Point{120, -9}},
                         "runner-up", hairline_name_size, "hairline-name");
 }
 

@@ -112,8 +112,7 @@ std::string svg_document(const Drawing& drawing, std::string_view style, Ground 
       "role=\"img\" aria-labelledby=\"t d\">\n"
       "<title id=\"t\">{}</title>\n<desc id=\"d\">{}</desc>\n<style>\n{}</style>\n{}{}</svg>\n",
       view_box(drawing), number(drawing.width), number(drawing.height), escaped(drawing.title),
-      escaped(drawing.description), style,
-      paper, drawing.body);
+      escaped(drawing.description), style, paper, drawing.body);
 }
 
 }  // namespace ahead::lesson

@@ -19,10 +19,11 @@ Lattice chances_over(const coach::Worth& worth, const engine::Table& table) {
                   .rows = static_cast<int>(std::ceil(table.length_m / spacing_m)) + 3};
   for (int row = 0; row < lattice.rows; ++row) {
     for (int column = 0; column < lattice.columns; ++column) {
-      const engine::Vec2 place = lattice.origin_m + spacing_m * engine::Vec2{1.0 * column, 1.0 * row};
+      const engine::Vec2 place =
+          lattice.origin_m + spacing_m * engine::Vec2{1.0 * column, 1.0 * row};
       const double r = table.cue_ball.radius_m;
-      const bool on_bed = place.x > r && place.x < table.width_m - r && place.y > r &&
-                          place.y < table.length_m - r;
+      const bool on_bed =
+          place.x > r && place.x < table.width_m - r && place.y > r && place.y < table.length_m - r;
       lattice.values.push_back(on_bed ? worth(place) : 0);
     }
   }
@@ -61,9 +62,8 @@ std::vector<ZoneLine> position_zone(const coach::Plan& plan, std::size_t index) 
   }
   const std::string& target = next.before.balls[static_cast<std::size_t>(next.best.ball)].id;
   const coach::Scene scene = coach::scene_of(shot.before, plan.colour, plan.player);
-  const coach::Worth worth(
-      scene, later, shot.best.ball,
-      coach::NextPot{static_cast<int>(place_of(target)), next.best.pocket});
+  const coach::Worth worth(scene, later, shot.best.ball,
+                           coach::NextPot{static_cast<int>(place_of(target)), next.best.pocket});
   const Lattice chances = smoothed(chances_over(worth, shot.before.table));
   std::vector<ZoneLine> lines;
   for (const double chance : zone_chances) {

@@ -115,11 +115,11 @@ std::string audio_description(const coach::Plan& plan, const Timeline& timeline,
         break;
       }
       case Beat::aim:
-        say(part.from_s, fmt::format("Shot {}. The pocket is ringed: {}. A dashed line shows the "
-                                     "line of aim.",
-                                     part.shot + 1,
-                                     pocket_name(shots[part.shot].before.table,
-                                                 shots[part.shot].best.pocket)));
+        say(part.from_s,
+            fmt::format("Shot {}. The pocket is ringed: {}. A dashed line shows the "
+                        "line of aim.",
+                        part.shot + 1,
+                        pocket_name(shots[part.shot].before.table, shots[part.shot].best.pocket)));
         break;
       case Beat::contact:
         say(part.from_s,
@@ -140,8 +140,8 @@ std::string audio_description(const coach::Plan& plan, const Timeline& timeline,
         break;
       case Beat::rest: {
         const engine::Vec2 rest = shots[part.shot].best.cue_path.rest;
-        say(part.from_s, fmt::format("The cue ball lies {}.",
-                                     place_words(plan.layout, rest, units)));
+        say(part.from_s,
+            fmt::format("The cue ball lies {}.", place_words(plan.layout, rest, units)));
         break;
       }
     }

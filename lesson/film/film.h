@@ -22,9 +22,11 @@ using OnFrame = std::function<bool(double)>;
 
 /// Makes the film and writes it under a temporary name first, so that no one ever sees half of it.
 /// True when it is there; false when `on_frame` stopped it.
-[[nodiscard]] std::expected<bool, FilmFailure> make_film(
-    const std::filesystem::path& file, FilmKind kind, const FilmShape& shape,
-    const coach::Plan& plan, const LessonWords& words, const Look& look, const Timeline& timeline,
-    const OnFrame& on_frame);
+[[nodiscard]] std::expected<bool, FilmFailure> make_film(const std::filesystem::path& file,
+                                                         FilmKind kind, const FilmShape& shape,
+                                                         const coach::Plan& plan,
+                                                         const LessonWords& words, const Look& look,
+                                                         const Timeline& timeline,
+                                                         const OnFrame& on_frame);
 
 }  // namespace ahead::lesson

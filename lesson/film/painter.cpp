@@ -74,10 +74,10 @@ Stage stage_of(const FilmShape& shape, double table_aspect, double strike_aspect
   const double wide = high * table_aspect;
   const double strike_wide = w - wide - 3 * edge;
   const double below = high + 2 * edge;
-  return {.table = {edge, edge, wide, high},
-          .words = {2 * edge, below, w - 4 * edge, h - below - edge},
-          .strike = {wide + 2 * edge, edge + 0.35 * high, strike_wide,
-                     strike_wide / strike_aspect}};
+  return {
+      .table = {edge, edge, wide, high},
+      .words = {2 * edge, below, w - 4 * edge, h - below - edge},
+      .strike = {wide + 2 * edge, edge + 0.35 * high, strike_wide, strike_wide / strike_aspect}};
 }
 
 }  // namespace
@@ -95,11 +95,11 @@ struct Painter::Canvas {
   std::optional<ShotScene> scene;
   Drawing table;
   Stage stage;
-  Surface base;                                     // table, pocket
-  std::array<Surface, 5> lines;                     // aim, contact, tangent, path, leave
-  std::vector<Surface> sprites;                     // a ball each
+  Surface base;                  // table, pocket
+  std::array<Surface, 5> lines;  // aim, contact, tangent, path, leave
+  std::vector<Surface> sprites;  // a ball each
   double sprite_px = 0;
-  Surface ground;                                   // all that is still during the part
+  Surface ground;  // all that is still during the part
   Surface frame;
   double last_moment = -1;  // of the frame that is painted
 
@@ -130,7 +130,8 @@ struct Painter::Canvas {
     const Cairo pen = pen_on(surface);
     if (under == Ground::paper) {
       const Drawing paper{.width = 1.0 * shape.width, .height = 1.0 * shape.height};
-      SvgPicture(svg_document(paper, style)).draw(pen.get(), {0, 0, 1.0 * shape.width, 1.0 * shape.height});
+      SvgPicture(svg_document(paper, style))
+          .draw(pen.get(), {0, 0, 1.0 * shape.width, 1.0 * shape.height});
     }
     Drawing marks = table;
     marks.body = body;
@@ -142,29 +143,29 @@ struct Painter::Canvas {
     shot = index;
     const coach::PlannedShot& planned = plan.shots[index];
     scene.emplace(scene_of(planned));
-    base = painted(table_mark(scene->table(), scene->view) +
-                       tape_mark(scene->table(), scene->view) +
-                       target_pocket_mark(scene->table(), planned.best.pocket, scene->view),
-                   Ground::paper);
+    base =
+        painted(table_mark(scene->table(), scene->view) + tape_mark(scene->table(), scene->view) +
+                    target_pocket_mark(scene->table(), planned.best.pocket, scene->view),
+                Ground::paper);
     Labels labels = labels_of(*scene);
     // In a picture the ribbon leads to the contact; here the line of aim comes before it.
     const std::string to_contact =
         scene->contact ? line(scene->centre(0), *scene->contact, "hairline aim") : std::string{};
-    const std::array bodies{to_contact + aim_line(*scene, labels), contact_ring(*scene),
-                            tangent_line(*scene, labels),
-                            ribbons(*scene, look) + rest_rings(*scene),
-                            landing_mark(scene->landings, scene->view)};
+    const std::array bodies{
+        to_contact + aim_line(*scene, labels), contact_ring(*scene), tangent_line(*scene, labels),
+        ribbons(*scene, look) + rest_rings(*scene), landing_mark(scene->landings, scene->view)};
     for (std::size_t i = 0; i < lines.size(); ++i) lines[i] = painted(bodies[i], Ground::clear);
     sprites.clear();
     const double reach = 1.15 * scene->radius(1);
     sprite_px = std::ceil(2 * reach * scale()) + 2;
     for (std::size_t i = 0; i < planned.before.balls.size(); ++i) {
       const double half = sprite_px / 2 / scale();
-      const Drawing ball{.left = -half,
-                         .top = -half,
-                         .width = 2 * half,
-                         .height = 2 * half,
-                         .body = ball_mark(planned.before.balls[i], {0, 0}, scene->radius(i), look)};
+      const Drawing ball{
+          .left = -half,
+          .top = -half,
+          .width = 2 * half,
+          .height = 2 * half,
+          .body = ball_mark(planned.before.balls[i], {0, 0}, scene->radius(i), look)};
       Surface sprite = image(static_cast<int>(sprite_px), static_cast<int>(sprite_px));
       SvgPicture(svg_document(ball, style, Ground::clear))
           .draw(pen_on(sprite).get(), {0, 0, sprite_px, sprite_px});
@@ -211,14 +212,15 @@ struct Painter::Canvas {
     const Frame& box = stage.words;
     double y = box.top;
     if (now.beat == Beat::whole) {
-      y += set_words(pen.get(), LessonWords::text_of(words.clearance, "title"), box.left, y,
-                     box.width, {.face = Face::heading_strong, .size = 56 * unit, .leading = 1.15}) +
-           24 * unit;
+      y +=
+          set_words(pen.get(), LessonWords::text_of(words.clearance, "title"), box.left, y,
+                    box.width, {.face = Face::heading_strong, .size = 56 * unit, .leading = 1.15}) +
+          24 * unit;
     } else {
-      y += set_words(pen.get(), fmt::format("Shot {} of {}", now.shot + 1, plan.shots.size()),
-                     box.left, y, box.width,
-                     {.face = Face::body, .size = 27 * unit, .grey = 0.38}) +
-           6 * unit;
+      y +=
+          set_words(pen.get(), fmt::format("Shot {} of {}", now.shot + 1, plan.shots.size()),
+                    box.left, y, box.width, {.face = Face::body, .size = 27 * unit, .grey = 0.38}) +
+          6 * unit;
       y += set_words(pen.get(), words.heading_of(plan, now.shot), box.left, y, box.width,
                      {.face = Face::heading_strong, .size = 50 * unit, .leading = 1.15}) +
            18 * unit;

@@ -48,7 +48,8 @@ std::string together(const std::vector<Sentence>& told,
 long Timeline::frames(int rate) const { return std::lround(length_s() * rate); }
 
 const Part& Timeline::at(double t_s) const {
-  const auto part = std::ranges::find_if(parts, [t_s](const Part& p) { return t_s < p.to_s - 1e-9; });
+  const auto part =
+      std::ranges::find_if(parts, [t_s](const Part& p) { return t_s < p.to_s - 1e-9; });
   return part == parts.end() ? parts.back() : *part;
 }
 

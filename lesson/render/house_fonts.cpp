@@ -1,15 +1,15 @@
 #include "lesson/render/house_fonts.h"
 
+#include <array>
+#include <fstream>
+#include <iterator>
+#include <memory>
+
 #include <cairo.h>
 #include <fontconfig/fontconfig.h>
 #include <glib.h>
 #include <librsvg/rsvg.h>
 #include <pango/pango.h>
-
-#include <array>
-#include <fstream>
-#include <iterator>
-#include <memory>
 
 #include "lesson/house_look.h"
 

@@ -21,7 +21,8 @@ std::string png_of(std::string_view svg, int width) {
   const SvgPicture picture(svg);
   const int height = static_cast<int>(std::lround(width / picture.aspect()));
   const Surface surface = image(width, height);
-  picture.draw(pen_on(surface).get(), {0, 0, 1.0 * width, 1.0 * height});
+  // The height is rounded to a pixel, so the picture is drawn half a pixel over every edge.
+  picture.draw(pen_on(surface).get(), {-0.5, -0.5, width + 1.0, height + 1.0});
   std::string png;
   cairo_surface_write_to_png_stream(surface.get(), append, &png);
   return png;

@@ -1,8 +1,8 @@
 #pragma once
 
-#include <cairo.h>
-
 #include <memory>
+
+#include <cairo.h>
 
 /// cairo's objects with owners. Private to the rooms that draw with it.
 namespace ahead::lesson {

@@ -1,9 +1,9 @@
 #include "lesson/render/svg_picture.h"
 
+#include <cassert>
+
 #include <cairo.h>
 #include <librsvg/rsvg.h>
-
-#include <cassert>
 
 namespace ahead::lesson {
 
@@ -12,8 +12,8 @@ struct SvgPicture::Handle {
 };
 
 SvgPicture::SvgPicture(std::string_view svg) : handle_(std::make_unique<Handle>()) {
-  handle_->rsvg = rsvg_handle_new_from_data(reinterpret_cast<const guint8*>(svg.data()), svg.size(),
-                                            nullptr);
+  handle_->rsvg =
+      rsvg_handle_new_from_data(reinterpret_cast<const guint8*>(svg.data()), svg.size(), nullptr);
   assert(handle_->rsvg != nullptr);
   gboolean has_box = FALSE;
   RsvgRectangle box{};

@@ -1,8 +1,8 @@
 #include "lesson/render/typeset.h"
 
-#include <pango/pangocairo.h>
-
 #include <memory>
+
+#include <pango/pangocairo.h>
 
 #include "lesson/house_look.h"
 
@@ -33,7 +33,8 @@ Font font_of(const Setting& setting) {
   std::string families = heading ? look.heading_font : look.body_font;
   std::erase(families, '\'');
   pango_font_description_set_family(font.get(), families.c_str());
-  pango_font_description_set_weight(font.get(), strong ? PANGO_WEIGHT_SEMIBOLD : PANGO_WEIGHT_NORMAL);
+  pango_font_description_set_weight(font.get(),
+                                    strong ? PANGO_WEIGHT_SEMIBOLD : PANGO_WEIGHT_NORMAL);
   pango_font_description_set_absolute_size(font.get(), setting.size * PANGO_SCALE);
   return font;
 }

@@ -11,9 +11,9 @@ enum class Face { heading, heading_strong, body, body_strong, small };
 
 struct Setting {
   Face face = Face::body;
-  double size = 10;         ///< of the letters, in units of the surface
-  double leading = 1.25;    ///< line height over size
-  double grey = 0.13;       ///< 0 is black
+  double size = 10;       ///< of the letters, in units of the surface
+  double leading = 1.25;  ///< line height over size
+  double grey = 0.13;     ///< 0 is black
 };
 
 /// Sets the words in a column of `width` from (left, top) down, and says how high they are.

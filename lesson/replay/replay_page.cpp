@@ -119,8 +119,7 @@ std::string shot_section(const Plan& plan, std::size_t index, const LessonWords&
       "{6}</div>\n</section>\n",
       id, inline_svg(shot_stage(plan, index, words, look), "", id + "-table"), controls(index),
       index + 1, escaped(words.heading_of(plan, index)),
-      inline_svg(strike_drawing(plan, index), "", id + "-strike"),
-      paragraphs(words.shots[index]));
+      inline_svg(strike_drawing(plan, index), "", id + "-strike"), paragraphs(words.shots[index]));
 }
 
 std::string layer_switches() {

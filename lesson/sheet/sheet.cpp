@@ -1,11 +1,10 @@
 #include "lesson/sheet/sheet.h"
 
-#include <cairo-pdf.h>
-
 #include <algorithm>
 #include <cmath>
 #include <vector>
 
+#include <cairo-pdf.h>
 #include <fmt/format.h>
 
 #include "lesson/figure/style.h"
@@ -121,8 +120,7 @@ class Sheet {
 
     const Drawing table = overview_drawing(plan_, look_);
     const double table_height = height_ - y - margin - 12;
-    const double table_width =
-        std::min(table_height * table.width / table.height, 0.60 * inner);
+    const double table_width = std::min(table_height * table.width / table.height, 0.60 * inner);
     const double drawn_height = table_width * table.height / table.width;
     const double table_top = y;
     figure(table, {margin, table_top, table_width, drawn_height});
@@ -163,16 +161,21 @@ class Sheet {
       y += high + 2.2;
     };
     const std::string unit = inches ? "in" : "mm";
-    row({"ball", fmt::format("from left, {}", unit), in_vocabulary(fmt::format("from baulk, {}", unit), words_.voice.vocabulary)}, label);
+    row({"ball", fmt::format("from left, {}", unit),
+         in_vocabulary(fmt::format("from baulk, {}", unit), words_.voice.vocabulary)},
+        label);
     rule(left, y, left + column);
     y += 3;
     for (const coach::LayoutBall& ball : plan_.layout.balls) {
-      row({in_vocabulary(ball_name(ball.id), words_.voice.vocabulary), place(ball.at.x), place(ball.at.y)}, cell);
+      row({in_vocabulary(ball_name(ball.id), words_.voice.vocabulary), place(ball.at.x),
+           place(ball.at.y)},
+          cell);
     }
     y += 4;
-    say("P", in_vocabulary("To the ball's centre, from the noses of the left and the baulk cushion.",
-                           words_.voice.vocabulary), left, y,
-        column, note);
+    say("P",
+        in_vocabulary("To the ball's centre, from the noses of the left and the baulk cushion.",
+                      words_.voice.vocabulary),
+        left, y, column, note);
   }
 
   void shot(std::size_t index) {

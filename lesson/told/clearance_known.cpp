@@ -24,9 +24,7 @@ const LayoutBall& target(const PlannedShot& shot) {
   return shot.before.balls[static_cast<std::size_t>(shot.best.ball)];
 }
 
-std::string group_words(coach::ToPlay colour) {
-  return "the " + std::string(group_name(colour));
-}
+std::string group_words(coach::ToPlay colour) { return "the " + std::string(group_name(colour)); }
 
 std::string count_words(std::size_t count) {
   return count == 1 ? "1 shot" : fmt::format("{} shots", count);
@@ -56,7 +54,8 @@ void say_colour(const Plan& plan, Known& known) {
 
 void say_key(const Plan& plan, Known& known) {
   const std::size_t count = plan.shots.size();
-  if (!plan.complete || count < 2 || target(plan.shots.back()).colour != coach::Colour::black) return;
+  if (!plan.complete || count < 2 || target(plan.shots.back()).colour != coach::Colour::black)
+    return;
   const PlannedShot& key = plan.shots[count - 2];
   const PlannedShot& last = plan.shots[count - 1];
   const std::string at = fmt::format("/shots/{}", count - 2);
@@ -76,8 +75,8 @@ std::string order_words(const Plan& plan) {
 }
 
 std::string turn_words(std::size_t index, std::size_t count) {
-  constexpr std::array<std::string_view, 10> turns{"first",  "second", "third",  "fourth", "fifth",
-                                                   "sixth",  "seventh", "eighth", "ninth", "tenth"};
+  constexpr std::array<std::string_view, 10> turns{"first", "second",  "third",  "fourth", "fifth",
+                                                   "sixth", "seventh", "eighth", "ninth",  "tenth"};
   if (index + 1 == count && count > 1) return "last";
   return std::string(index < turns.size() ? turns[index] : "later");
 }
@@ -180,8 +179,8 @@ std::vector<ProblemKnown> problems_known(const Plan& plan, const coach::Reading&
   std::vector<ProblemKnown> all;
   for (const coach::BallReading& ball : reading.balls) {
     if (!ball.problem || !coach::has(task.own | task.black, ball.ball)) continue;
-    all.push_back({plan.layout.balls[static_cast<std::size_t>(ball.ball)].id,
-                   problem_known(plan, ball)});
+    all.push_back(
+        {plan.layout.balls[static_cast<std::size_t>(ball.ball)].id, problem_known(plan, ball)});
   }
   return all;
 }

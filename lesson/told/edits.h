@@ -10,8 +10,8 @@
 namespace ahead::lesson {
 
 struct Edited {
-  LessonWords words;            ///< with the teacher's words where they still hold
-  formats::TeacherWords file;   ///< to be kept for the next time
+  LessonWords words;                 ///< with the teacher's words where they still hold
+  formats::TeacherWords file;        ///< to be kept for the next time
   std::vector<std::string> flagged;  ///< keys whose facts have changed since they were edited
   std::vector<std::string> unused;   ///< keys with the teacher's words that are no longer said
 };

@@ -14,9 +14,9 @@ namespace ahead::lesson {
 namespace {
 
 /// In the order in which a coach says it.
-constexpr std::array<std::string_view, 11> shot_topics{"task",  "caution", "strike", "access",
-                                                       "path",  "leave",   "room",   "chance",
-                                                       "risk",  "then",    "other"};
+constexpr std::array<std::string_view, 11> shot_topics{"task", "caution", "strike", "access",
+                                                       "path", "leave",   "room",   "chance",
+                                                       "risk", "then",    "other"};
 constexpr std::array<std::string_view, 3> before_problems{"title", "colour", "order"};
 constexpr std::array<std::string_view, 3> after_problems{"key", "whole", "honesty"};
 
@@ -40,10 +40,9 @@ std::string_view LessonWords::text_of(const std::vector<Sentence>& sentences,
 std::string LessonWords::heading_of(const coach::Plan& plan, std::size_t shot) const {
   const coach::PlannedShot& planned = plan.shots[shot];
   const std::string& id = planned.before.balls[static_cast<std::size_t>(planned.best.ball)].id;
-  return in_vocabulary(
-      fmt::format("{} to {}", capitalised(ball_name(id)),
-                  pocket_name(planned.before.table, planned.best.pocket)),
-      voice.vocabulary);
+  return in_vocabulary(fmt::format("{} to {}", capitalised(ball_name(id)),
+                                   pocket_name(planned.before.table, planned.best.pocket)),
+                       voice.vocabulary);
 }
 
 std::string LessonWords::all_of(const std::vector<Sentence>& sentences) {

@@ -88,7 +88,8 @@ class Telling {
     const std::string side = side_words(strike.side);
     const std::string across = side.empty() ? "" : tips_words(strike.cue_tips_right);
     std::vector<std::string> points;
-    if (!up.empty()) points.push_back(up + (strike.cue_tips_up > 0 ? " above" : " below") + " centre");
+    if (!up.empty())
+      points.push_back(up + (strike.cue_tips_up > 0 ? " above" : " below") + " centre");
     if (!across.empty()) {
       points.push_back(across + (strike.cue_tips_right > 0 ? " to the right" : " to the left"));
     }

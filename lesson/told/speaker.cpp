@@ -62,7 +62,8 @@ std::optional<Speaker::Said> Speaker::rule(std::string_view name, const Known& k
 }
 
 std::optional<Speaker::Said> Speaker::way(const Way& way, const Known& known, int deep) const {
-  const auto speak = [&](const auto& self, const std::vector<Piece>& pieces) -> std::optional<Said> {
+  const auto speak = [&](const auto& self,
+                         const std::vector<Piece>& pieces) -> std::optional<Said> {
     Said said;
     for (const Piece& piece : pieces) {
       switch (piece.kind) {

@@ -49,10 +49,10 @@ TEST(TheLessonVerb, MakesTheSameBytesAgainAndSealsThem) {
     EXPECT_EQ(one.at(file["name"]).size(), file["bytes"].get<std::size_t>());
     EXPECT_EQ(file["sha256"].get<std::string>().size(), 64U);
   }
-  for (const char* name : {"words.txt", "words.json", "pictures/overview.svg",
-                           "pictures/shot-01.png", "sheet-a4.pdf", "sheet-letter.pdf",
-                           "clearance.html", "captions.vtt", "transcript.txt",
-                           "audio-description.txt"}) {
+  for (const char* name :
+       {"words.txt", "words.json", "pictures/overview.svg", "pictures/shot-01.png", "sheet-a4.pdf",
+        "sheet-letter.pdf", "clearance.html", "captions.vtt", "transcript.txt",
+        "audio-description.txt"}) {
     EXPECT_TRUE(one.contains(name)) << name;
   }
 }

@@ -157,10 +157,10 @@ std::vector<ShotOption> options(const Layout& layout, const coach::Player& playe
   });
   const bool reds_left = std::ranges::any_of(
       layout.balls, [](const auto& ball) { return ball.colour == coach::Colour::red; });
-  const coach::Colour wanted = reds_left                      ? coach::Colour::red
-                               : layout.to_play == coach::ToPlay::red || grouped == layout.balls.end()
-                                   ? coach::Colour::black
-                                   : grouped->colour;
+  const coach::Colour wanted =
+      reds_left                                                               ? coach::Colour::red
+      : layout.to_play == coach::ToPlay::red || grouped == layout.balls.end() ? coach::Colour::black
+                                                                              : grouped->colour;
   for (int ball = 1; ball < static_cast<int>(layout.balls.size()); ++ball) {
     if (layout.balls[static_cast<std::size_t>(ball)].colour != wanted) continue;
     for (int pocket = 0; pocket < 6; ++pocket) {
@@ -227,10 +227,10 @@ Layout evening_class_layout() {
 }
 
 coach::Plan plan_of(const Layout& layout, int most_shots) {
-  coach::Plan plan{.layout = layout,
-                   .player = coach::player_preset("professional").value(),
-                   .colour = layout.to_play == coach::ToPlay::open ? coach::ToPlay::red
-                                                                   : layout.to_play};
+  coach::Plan plan{
+      .layout = layout,
+      .player = coach::player_preset("professional").value(),
+      .colour = layout.to_play == coach::ToPlay::open ? coach::ToPlay::red : layout.to_play};
   Layout now = layout;
   for (int i = 0; i < most_shots && now.balls.size() > 1; ++i) {
     const std::vector<ShotOption> found = options(now, plan.player);
