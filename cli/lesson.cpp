@@ -176,7 +176,9 @@ class Making {
                      {"words", options_.vocabulary},
                      {"layers", fmt::format("{}", fmt::join(options_.layers, ","))},
                      {"transparent", options_.transparent ? "yes" : "no"},
-                     {"png-width", std::to_string(options_.width)}},
+                     {"png-width", std::to_string(options_.width)},
+                     {"film", fmt::format("{}", fmt::join(options_.films, ","))},
+                     {"clip", std::to_string(options_.clip)}},
         .files = files_};
     for (const lesson::LibraryVersion& each : lesson::drawing_libraries()) {
       manifest.libraries.push_back({each.name, each.version});
