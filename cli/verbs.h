@@ -12,6 +12,7 @@ namespace ahead::cli {
 Run read_verb(CLI::App& app);      // read.cpp
 Run plan_verb(CLI::App& app);      // plan.cpp
 Run after_verb(CLI::App& app);     // after.cpp
+Run lesson_verb(CLI::App& app);    // lesson.cpp
 Run trial_verb(CLI::App& app);     // trial.cpp
 Run shot_verb(CLI::App& app);      // shot.cpp
 Run simulate_verb(CLI::App& app);  // simulate.cpp
@@ -31,6 +32,8 @@ inline constexpr std::array verbs{
     Verb{"read", "Read the table: where each ball goes, problems, which colour", read_verb},
     Verb{"plan", "Plan the clearance with the best chance for a player", plan_verb},
     Verb{"after", "Compare a planned shot with what happened, and plan from there", after_verb},
+    Verb{"lesson", "Make the lesson of a plan: words, pictures, sheet, page, captions, animation",
+         lesson_verb},
     Verb{"trial", "Play clearances with the player's errors and count how often they clear",
          trial_verb},
     Verb{"shot", "Look closely at one pot and the strikes for it", shot_verb},

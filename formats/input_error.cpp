@@ -93,6 +93,17 @@ InputError out_of_means(std::string_view reason) {
                "free some memory, or give less work");
 }
 
+InputError missing_program(std::string_view program, std::string_view for_what) {
+  return error(program, fmt::format("the program is needed for {} and is not there", for_what),
+               fmt::format("install it (Debian: apt-get install {}), or leave that out", program));
+}
+
+InputError failed_program(std::string_view program, std::string_view file,
+                          std::string_view reason) {
+  return error(file, fmt::format("{} could not make it ({})", program, reason),
+               "check that the folder has room and that the program has its usual encoders");
+}
+
 InputError empty_file(std::string_view file) {
   return error(file, "is empty", "give a JSON document, as in the folder examples");
 }

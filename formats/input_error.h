@@ -44,6 +44,10 @@ InputError unknown_verb(std::string_view verb, Names known);
 InputError unknown_schema(std::string_view name, Names known);
 InputError out_of_means(std::string_view reason);
 
+// Other programs.
+InputError missing_program(std::string_view program, std::string_view for_what);
+InputError failed_program(std::string_view program, std::string_view file, std::string_view reason);
+
 // Text that is no JSON.
 InputError empty_file(std::string_view file);
 InputError not_utf8(Where where);

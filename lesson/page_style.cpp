@@ -97,12 +97,15 @@ constexpr std::string_view script = R"js(
 
 }  // namespace
 
-std::string page_style(const Look& look) {
+std::string colour_variables(const formats::Look& look) {
   return fmt::format(
-             ":root{{color-scheme:light dark;{};--body:{};--heading:{}}}\n"
-             "@media screen and (prefers-color-scheme:dark){{:root{{{}}}}}\n",
-             variables(look.light), look.body_font, look.heading_font, variables(look.dark)) +
-         std::string(layout);
+      ":root{{color-scheme:light dark;{};--body:{};--heading:{}}}\n"
+      "@media screen and (prefers-color-scheme:dark){{:root{{{}}}}}\n",
+      variables(look.light), look.body_font, look.heading_font, variables(look.dark));
+}
+
+std::string page_style(const formats::Look& look) {
+  return colour_variables(look) + std::string(layout);
 }
 
 std::string page_script() { return std::string(script); }

@@ -12,4 +12,7 @@ namespace ahead::lesson {
 /// Shows one shot at a time and lets the arrow keys choose.
 [[nodiscard]] std::string page_script();
 
+/// The look's colours and fonts as CSS variables, for light and dark.
+[[nodiscard]] std::string colour_variables(const formats::Look& look);
+
 }  // namespace ahead::lesson

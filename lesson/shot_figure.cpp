@@ -1,21 +1,18 @@
 #include "lesson/shot_figure.h"
 
 #include <algorithm>
-#include <optional>
 #include <vector>
 
 #include <fmt/format.h>
 
 #include "lesson/figure/ball.h"
-#include "lesson/figure/free_place.h"
-#include "lesson/figure/hairline.h"
-#include "lesson/figure/landing.h"
 #include "lesson/figure/pace_figure.h"
-#include "lesson/figure/ribbon.h"
+#include "lesson/figure/shot_marks.h"
 #include "lesson/figure/strike_figure.h"
 #include "lesson/figure/style.h"
 #include "lesson/figure/table.h"
 #include "lesson/figure/wrap.h"
+#include "lesson/figure/zone.h"
 #include "lesson/words/shot_words.h"
 
 namespace ahead::lesson {
@@ -23,122 +20,6 @@ namespace {
 
 using coach::LayoutBall;
 using coach::PlannedShot;
-using engine::Table;
-
-/// What the marks of one shot share.
-struct Scene {
-  const PlannedShot& shot;
-  View view;
-  std::vector<std::vector<DrawnStretch>> paths;  ///< one a ball, empty for one that stays
-  LandingContours landings;
-  std::optional<Point> contact;  ///< the cue ball's centre when it meets a ball
-
-  [[nodiscard]] const Table& table() const { return shot.before.table; }
-  [[nodiscard]] Point centre(std::size_t ball) const { return view.at(shot.before.balls[ball].at); }
-  [[nodiscard]] double radius(std::size_t ball) const {
-    return 1000 * engine::ball_of(table(), static_cast<int>(ball)).radius_m;
-  }
-};
-
-std::optional<Point> first_contact(const engine::Shot& shot, const View& view) {
-  for (const engine::Event& event : shot.events) {
-    const bool balls =
-        event.kind == engine::EventKind::ball_ball || event.kind == engine::EventKind::group;
-    if (balls && event.ball == 0) return view.at(event.at);
-  }
-  return std::nullopt;
-}
-
-Scene scene_of(const PlannedShot& shot) {
-  Scene scene{.shot = shot, .view = view_of(shot.before.table)};
-  for (std::size_t i = 0; i < shot.before.balls.size(); ++i) {
-    scene.paths.push_back(drawn_stretches(engine::path_of(shot.best.intended, static_cast<int>(i)),
-                                          scene.table(), scene.view));
-  }
-  scene.landings = landing_contours(shot.best.landings, scene.table());
-  scene.contact = first_contact(shot.best.intended, scene.view);
-  return scene;
-}
-
-std::string ribbons(const Scene& scene, const Look& look) {
-  std::string marks;
-  // The cue ball's own ribbon comes last, above the others.
-  for (std::size_t i = scene.paths.size(); i-- > 0;) {
-    if (scene.paths[i].empty()) continue;
-    marks +=
-        ribbon_mark(scene.paths[i], look.ribbon, colour_class(scene.shot.before.balls[i].colour));
-  }
-  return marks;
-}
-
-std::string balls(const Scene& scene, const Look& look) {
-  std::string marks;
-  for (std::size_t i = 0; i < scene.shot.before.balls.size(); ++i) {
-    marks += ball_mark(scene.shot.before.balls[i], scene.centre(i), scene.radius(i), look);
-  }
-  return marks;
-}
-
-/// Rings where the cue ball meets the object ball, and where moved balls that stay up come to rest.
-std::string ghosts(const Scene& scene) {
-  std::string marks;
-  if (scene.contact) marks += ghost_mark(*scene.contact, scene.radius(0), "contact");
-  for (std::size_t i = 1; i < scene.paths.size(); ++i) {
-    const engine::Ending& ending = scene.shot.best.intended.endings[i];
-    if (scene.paths[i].empty() || !ending.on_table()) continue;
-    marks += ghost_mark(scene.view.at(ending.position), scene.radius(i), "rest");
-  }
-  return marks;
-}
-
-std::vector<Obstacle> obstacles(const Scene& scene) {
-  std::vector<Obstacle> all;
-  for (std::size_t i = 0; i < scene.paths.size(); ++i) {
-    all.push_back({scene.centre(i), scene.radius(i)});
-    for (const DrawnStretch& stretch : scene.paths[i]) {
-      for (const PathPoint& p : stretch.points) all.push_back({p.at, 8});
-    }
-  }
-  for (const engine::Pocket& pocket : scene.table().pockets) {
-    all.push_back({scene.view.at(pocket.centre), 1000 * pocket.fall_radius_m});
-  }
-  for (const std::vector<Ring>* rings : {&scene.landings.half, &scene.landings.nine_tenths}) {
-    for (const Ring& ring : *rings) {
-      for (const engine::Vec2 place : ring) all.push_back({scene.view.at(place), 0});
-    }
-  }
-  return all;
-}
-
-/// From the place of contact onwards: where the player looks. Long enough for its name to stand
-/// free.
-std::string aim_line(const Scene& scene) {
-  if (!scene.contact) return {};
-  const Point along = engine::unit(*scene.contact - scene.centre(0));
-  const Drawing bed{.width = 1000 * scene.table().width_m, .height = 1000 * scene.table().length_m};
-  const Point end = free_end(*scene.contact, along, obstacles(scene), bed);
-  return hairline_mark(*scene.contact, end, "line of aim", "aim", bed);
-}
-
-/// The number of this shot on its ball, and of the next shot on its own.
-std::string numbers(const coach::Plan& plan, std::size_t shot, const Scene& scene,
-                    const Drawing& drawing) {
-  const std::vector<Obstacle> taken = obstacles(scene);
-  const auto number_at = [&](std::size_t ball, std::size_t order) {
-    const Point place = free_place(scene.centre(ball), scene.radius(ball) + order_radius + 3,
-                                   order_radius, taken, drawing);
-    return order_mark(place, static_cast<int>(order));
-  };
-  std::string marks = number_at(static_cast<std::size_t>(scene.shot.best.ball), shot + 1);
-  if (shot + 1 < plan.shots.size()) {
-    const PlannedShot& next = plan.shots[shot + 1];
-    const std::string& id = next.before.balls[static_cast<std::size_t>(next.best.ball)].id;
-    for (std::size_t i = 0; i < scene.shot.before.balls.size(); ++i) {
-      if (scene.shot.before.balls[i].id == id) marks += group("later", number_at(i, shot + 2));
-    }
-  }
-  return marks;
-}
 
 std::string alternative(const ShotWords& words) {
   std::string all;
@@ -151,23 +32,37 @@ std::string alternative(const ShotWords& words) {
 
 }  // namespace
 
-Drawing shot_drawing(const coach::Plan& plan, std::size_t index, const Look& look) {
+Drawing shot_drawing(const coach::Plan& plan, std::size_t index, const Look& look,
+                     const ShotLayers& layers) {
   const PlannedShot& shot = plan.shots[index];
-  const Scene scene = scene_of(shot);
+  const ShotScene scene = scene_of(shot);
   const ShotWords words = shot_words(plan, index);
   Drawing drawing = table_drawing(scene.table());
   drawing.title = words.headline;
   drawing.description = alternative(words);
   drawing.body = table_mark(scene.table(), scene.view) + tape_mark(scene.table(), scene.view) +
-                 target_pocket_mark(scene.table(), shot.best.pocket, scene.view) +
-                 landing_mark(scene.landings, scene.view) + ribbons(scene, look) + aim_line(scene) +
-                 ghosts(scene) + balls(scene, look) + numbers(plan, index, scene, drawing);
+                 target_pocket_mark(scene.table(), shot.best.pocket, scene.view);
+  // Numbers belong beside their balls; the other names take what room is left.
+  Labels labels = labels_of(scene);
+  const std::string numbers =
+      layers.numbers ? order_numbers(plan, index, scene, drawing, labels) : std::string{};
+  if (layers.zone && index + 1 < plan.shots.size()) {
+    drawing.body += zone_mark(position_zone(plan, index), scene.view, labels);
+  }
+  if (layers.contours) drawing.body += landing_mark(scene.landings, scene.view);
+  if (layers.rivals) drawing.body += rival_paths(scene, labels);
+  drawing.body += ribbons(scene, look);
+  if (layers.construction) {
+    drawing.body += line_of_centres(scene, labels) + tangent_line(scene, labels);
+  }
+  if (layers.aim) drawing.body += aim_line(scene, labels);
+  drawing.body += contact_ring(scene) + rest_rings(scene) + balls(scene, look) + numbers;
   return drawing;
 }
 
 Drawing shot_frame(const coach::Plan& plan, std::size_t index) {
   const PlannedShot& shot = plan.shots[index];
-  const Scene scene = scene_of(shot);
+  const ShotScene scene = scene_of(shot);
   Drawing drawing = table_drawing(scene.table());
   drawing.left = drawing.top = -50;
   drawing.width = 1000 * scene.table().width_m + 100;

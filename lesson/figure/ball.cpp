@@ -30,11 +30,10 @@ std::string band(Point centre, double radius) {
   return marks;
 }
 
+/// With the number of its id, by which the words call it.
 std::string letters(const coach::LayoutBall& ball, const formats::BallLook& look) {
-  const bool numbered = ball.colour == coach::Colour::solid || ball.colour == coach::Colour::stripe;
   const auto dash = ball.id.find('-');
-  if (!numbered || dash == std::string::npos) return look.letter;
-  return look.letter + ball.id.substr(dash + 1);
+  return dash == std::string::npos ? look.letter : look.letter + ball.id.substr(dash + 1);
 }
 
 }  // namespace
@@ -47,9 +46,12 @@ std::string ball_mark(const coach::LayoutBall& ball, Point centre, double radius
   if (ball_look.pattern == Pattern::band) marks += band(centre, radius);
   const std::string letter = letters(ball, ball_look);
   if (!letter.empty()) {
-    const bool small = letter.size() > 1 || ball_look.pattern == Pattern::dots;
-    marks += text(centre + Point{0, (small ? 0.34 : 0.43) * radius}, letter,
-                  small ? "letter small" : "letter");
+    const bool dotted = ball_look.pattern == Pattern::dots;
+    const double below = dotted ? 0.28 : letter.size() > 1 ? 0.34 : 0.43;
+    marks += text(centre + Point{0, below * radius}, letter,
+                  dotted              ? "letter dotted"
+                  : letter.size() > 1 ? "letter small"
+                                      : "letter");
   }
   return group(fmt::format("ball {}", colour_class(ball.colour)), marks);
 }

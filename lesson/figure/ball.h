@@ -9,8 +9,8 @@
 
 namespace ahead::lesson {
 
-/// A ball at its true size: letter and pattern tell what it is, in grey as in colour. Solids and
-/// stripes carry the number of their id. The cue ball is an open ring.
+/// A ball at its true size: letter and pattern tell what it is, in grey as in colour, and the
+/// number of its id which one. The cue ball is an open ring.
 [[nodiscard]] std::string ball_mark(const coach::LayoutBall& ball, Point centre, double radius,
                                     const formats::Look& look);
 

@@ -42,28 +42,4 @@ Point free_place(Point around, double distance, double radius, std::span<const O
   return best;
 }
 
-Point free_end(Point from, Point along, std::span<const Obstacle> obstacles,
-               const Drawing& keep_in) {
-  constexpr double name_radius = 80;  // half the width of a name
-  constexpr double clear = 6;         // room enough: the shortest such line is taken
-  Point best = from + 160 * along;
-  double best_room = -std::numeric_limits<double>::infinity();
-  constexpr int lengths = 11;  // from 130 mm in steps of 30
-  for (int i = 0; i < lengths; ++i) {
-    const Point end = from + (130 + 30.0 * i) * along;
-    // The name lies beyond the end: beside it, or above or below when the line is steep.
-    const double beside = along.x > 0.35 ? 1 : along.x < -0.35 ? -1 : 0;
-    const Point middle = end + Point{name_radius * beside, 18 * along.y};
-    if (!within(middle, name_radius, keep_in)) continue;
-    const double found =
-        std::min({room(middle, 30, obstacles), room(middle + Point{50, 0}, 22, obstacles),
-                  room(middle - Point{50, 0}, 22, obstacles)});
-    if (found <= best_room) continue;
-    best = end;
-    best_room = found;
-    if (found > clear) break;
-  }
-  return best;
-}
-
 }  // namespace ahead::lesson

@@ -17,9 +17,4 @@ struct Obstacle {
 [[nodiscard]] Point free_place(Point around, double distance, double radius,
                                std::span<const Obstacle> obstacles, const Drawing& keep_in);
 
-/// How far a line from `from` along the unit vector should run so that a short name at its end
-/// covers nothing: its end.
-[[nodiscard]] Point free_end(Point from, Point along, std::span<const Obstacle> obstacles,
-                             const Drawing& keep_in);
-
 }  // namespace ahead::lesson

@@ -40,6 +40,8 @@ std::string shapes(const Look& look) {
       ".hairline{stroke-dasharray:12 7}\n"
       ".ghost{stroke-dasharray:6 5}\n"
       ".nine-tenths{stroke-dasharray:3 7;stroke-linecap:round}\n"
+      ".zone{fill:none;stroke-width:2.2}\n"
+      ".rival{fill:none;stroke-width:3;stroke-dasharray:2 8;stroke-linecap:round}\n"
       ".sliding,.rolling{stroke-width:1.8;stroke-linejoin:round}\n"
       ".flying{stroke-width:1.8}\n"
       ".tape-text{font-size:23px}\n"
@@ -48,6 +50,7 @@ std::string shapes(const Look& look) {
       ".landing-name{font-size:26px}\n"
       ".letter{font-size:31px;font-weight:600;text-anchor:middle}\n"
       ".letter.small{font-size:24px}\n"
+      ".letter.dotted{font-size:20px}\n"
       ".target-pocket{fill:none;stroke-width:5}\n"
       ".figure{font-size:27px;font-weight:600;text-anchor:middle}\n"
       ".band{stroke-width:6}\n"
@@ -89,6 +92,8 @@ std::string paint(const Look& look, const Theme& theme) {
   stroke(".fall,.rule,.tape,.axis,.miscue,.hatch,.bar,.hairline.soft", theme.soft);
   stroke(".grid", theme.rule);
   stroke(".hairline.aim,.ghost,.half,.nine-tenths,.tip-outline,.leader,.cue-line", theme.ink);
+  stroke(".rival", theme.soft);
+  stroke(".zone", theme.accent);
   fill(".tape-text,.small-words,.landing-name", theme.soft);
   fill(".pocket-name,.hairline-name,.title,.body,.strong-words", theme.ink);
   fill(".subtitle", theme.soft);

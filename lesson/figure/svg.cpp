@@ -102,14 +102,17 @@ std::string inline_svg(const Drawing& drawing, std::string_view css_class, std::
       escaped(drawing.description), drawing.body);
 }
 
-std::string svg_document(const Drawing& drawing, std::string_view style) {
+std::string svg_document(const Drawing& drawing, std::string_view style, Ground ground) {
+  const std::string paper =
+      ground == Ground::clear
+          ? std::string{}
+          : rectangle({drawing.left, drawing.top}, drawing.width, drawing.height, "paper");
   return fmt::format(
       "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"{}\" width=\"{}\" height=\"{}\" "
       "role=\"img\" aria-labelledby=\"t d\">\n"
       "<title id=\"t\">{}</title>\n<desc id=\"d\">{}</desc>\n<style>\n{}</style>\n{}{}</svg>\n",
       view_box(drawing), number(drawing.width), number(drawing.height), escaped(drawing.title),
-      escaped(drawing.description), style,
-      rectangle({drawing.left, drawing.top}, drawing.width, drawing.height, "paper"), drawing.body);
+      escaped(drawing.description), style, paper, drawing.body);
 }
 
 }  // namespace ahead::lesson

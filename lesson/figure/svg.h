@@ -50,7 +50,11 @@ struct Drawing {
 [[nodiscard]] std::string inline_svg(const Drawing& drawing, std::string_view css_class,
                                      std::string_view id);
 
+/// What lies under a drawing: the paper, or nothing, for laying it over other material.
+enum class Ground { paper, clear };
+
 /// A file of its own, with the style inside.
-[[nodiscard]] std::string svg_document(const Drawing& drawing, std::string_view style);
+[[nodiscard]] std::string svg_document(const Drawing& drawing, std::string_view style,
+                                       Ground ground = Ground::paper);
 
 }  // namespace ahead::lesson

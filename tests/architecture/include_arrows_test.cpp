@@ -24,12 +24,20 @@ struct Guest {
   Names rooms;
 };
 const std::vector<Guest> guests{
-    {"nlohmann/", {"formats"}},  {"fmt/", {"formats", "lesson", "server", "cli"}},
-    {"tbb/", {"coach"}},         {"oneapi/", {"coach"}},
-    {"CLI/", {"cli"}},           {"boost/", {"tests"}},
-    {"sqlite3.h", {"store"}},    {"httplib.h", {"server"}},
-    {"sys/", {"server", "cli"}}, {"arpa/", {"server"}},
+    {"nlohmann/", {"formats"}},
+    {"fmt/", {"formats", "lesson", "server", "cli"}},
+    {"tbb/", {"coach"}},
+    {"oneapi/", {"coach"}},
+    {"CLI/", {"cli"}},
+    {"boost/", {"tests"}},
+    {"sqlite3.h", {"store"}},
+    {"httplib.h", {"server"}},
+    {"sys/", {"lesson", "server", "cli"}},
+    {"arpa/", {"server"}},
     {"netinet/", {"server"}},
+    {"librsvg/", {"lesson"}},
+    {"pango/", {"lesson"}},
+    {"fontconfig/", {"lesson"}},
 };
 
 /// The engine reads no file, no clock and no thread.

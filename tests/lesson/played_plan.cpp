@@ -151,9 +151,16 @@ void play_out(const Layout& layout, const coach::Player& player, int trials, Sho
 
 std::vector<ShotOption> options(const Layout& layout, const coach::Player& player) {
   std::vector<ShotOption> all;
+  // The group of the second ball in the list; the black when it is alone.
+  const auto grouped = std::ranges::find_if(layout.balls, [](const auto& ball) {
+    return ball.colour != coach::Colour::cue && ball.colour != coach::Colour::black;
+  });
   const bool reds_left = std::ranges::any_of(
       layout.balls, [](const auto& ball) { return ball.colour == coach::Colour::red; });
-  const coach::Colour wanted = reds_left ? coach::Colour::red : coach::Colour::black;
+  const coach::Colour wanted =
+      reds_left                                                               ? coach::Colour::red
+      : layout.to_play == coach::ToPlay::red || grouped == layout.balls.end() ? coach::Colour::black
+                                                                              : grouped->colour;
   for (int ball = 1; ball < static_cast<int>(layout.balls.size()); ++ball) {
     if (layout.balls[static_cast<std::size_t>(ball)].colour != wanted) continue;
     for (int pocket = 0; pocket < 6; ++pocket) {
@@ -217,6 +224,21 @@ Layout evening_class_layout() {
                     {"yellow-2", yellow, {0.780, 1.250}},
                     {"yellow-3", yellow, {0.540, 0.230}},
                     {"black", black, {0.480, 1.330}}}};
+}
+
+coach::Plan plan_of(const Layout& layout, int most_shots) {
+  coach::Plan plan{
+      .layout = layout,
+      .player = coach::player_preset("professional").value(),
+      .colour = layout.to_play == coach::ToPlay::open ? coach::ToPlay::red : layout.to_play};
+  Layout now = layout;
+  for (int i = 0; i < most_shots && now.balls.size() > 1; ++i) {
+    const std::vector<ShotOption> found = options(now, plan.player);
+    if (found.empty()) break;
+    plan.shots.push_back(planned(now, plan.player, found));
+    now = after(now, plan.shots.back().best.intended);
+  }
+  return plan;
 }
 
 const coach::Plan& plan() {

@@ -13,4 +13,8 @@ namespace ahead::lesson::played {
 /// The same plan at every call.
 [[nodiscard]] const coach::Plan& plan();
 
+/// The first shots, at most so many, of any layout in the same way; no shots when no such strike
+/// pots.
+[[nodiscard]] coach::Plan plan_of(const coach::Layout& layout, int most_shots);
+
 }  // namespace ahead::lesson::played

@@ -1,0 +1,56 @@
+#pragma once
+
+#include <expected>
+#include <filesystem>
+#include <span>
+#include <string>
+
+/// Frames into a film, by ffmpeg as a program of its own: frames are handed over one by one, and
+/// nothing is kept.
+namespace ahead::lesson {
+
+enum class FilmKind { mp4, webm, gif };
+
+struct FilmShape {
+  int width = 0;   ///< pixels, even
+  int height = 0;  ///< pixels, even
+  int rate = 0;    ///< frames a second
+};
+
+/// Why there is no film.
+struct FilmFailure {
+  bool no_program = false;  ///< ffmpeg is not there
+  std::string reason;
+};
+
+class Encoder {
+ public:
+  /// Starts the program; it writes to `file`, over one that is there.
+  [[nodiscard]] static std::expected<Encoder, FilmFailure> start(const std::filesystem::path& file,
+                                                                 FilmKind kind,
+                                                                 const FilmShape& shape);
+  Encoder(Encoder&& other) noexcept;
+  Encoder& operator=(Encoder&&) = delete;
+  Encoder(const Encoder&) = delete;
+  Encoder& operator=(const Encoder&) = delete;
+  /// Stops the program, if it still runs; what it has written is then no film.
+  ~Encoder();
+
+  /// One frame, rows from the top, four bytes a pixel: blue, green, red, and one that is unused.
+  /// False when the program takes no more; finish() then says why.
+  [[nodiscard]] bool write(std::span<const unsigned char> frame);
+
+  /// No more frames. Nothing when the film is whole.
+  [[nodiscard]] std::expected<void, FilmFailure> finish();
+
+ private:
+  Encoder(int program, int frames, int complaints)
+      : program_(program), frames_(frames), complaints_(complaints) {}
+  void close_frames();
+
+  int program_ = -1;     // process
+  int frames_ = -1;      // socket to its standard input
+  int complaints_ = -1;  // pipe from its standard error
+};
+
+}  // namespace ahead::lesson

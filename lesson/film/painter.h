@@ -1,0 +1,36 @@
+#pragma once
+
+#include <memory>
+#include <span>
+
+#include "coach/plan/plan.h"
+#include "lesson/film/encoder.h"
+#include "lesson/film/timeline.h"
+#include "lesson/house_look.h"
+#include "lesson/told/lesson_words.h"
+
+namespace ahead::lesson {
+
+/// Paints the frames of a film, one after another.
+///
+/// What stays the same during a part (table, lines, words) is drawn once by librsvg and kept as
+/// pixels; a frame then is a copy of them with the balls on top. It keeps the pixels of one shot at
+/// a time, so a long film needs no more memory than a short one.
+class Painter {
+ public:
+  /// What it is given must outlive it. Requires even width and height.
+  Painter(const coach::Plan& plan, const LessonWords& words, const Look& look,
+          const Timeline& timeline, const FilmShape& shape);
+  ~Painter();
+  Painter(const Painter&) = delete;
+  Painter& operator=(const Painter&) = delete;
+
+  /// Frame `number`, as Encoder::write() takes it; valid until the next call.
+  [[nodiscard]] std::span<const unsigned char> frame(long number);
+
+ private:
+  struct Canvas;
+  std::unique_ptr<Canvas> canvas_;
+};
+
+}  // namespace ahead::lesson
