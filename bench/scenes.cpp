@@ -156,7 +156,8 @@ Scene leave_grid() {
   const auto way = std::ranges::find(ways, pocket, &coach::Way::pocket);
   require(way != ways.end() && way->blockers == 0, "the ball of the grid goes");
 
-  const auto played = [balls = first_of_spread(6), scene, position, gates = way->gates](engine::Strike touch) -> const engine::Shot* {
+  const auto played = [balls = first_of_spread(6), scene, position,
+                       gates = way->gates](engine::Strike touch) -> const engine::Shot* {
     const engine::Table& table = english().table();
     const auto level = coach::aim_through(table, balls[0], balls[ball], gates, touch);
     if (!level) return nullptr;

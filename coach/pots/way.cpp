@@ -24,11 +24,10 @@ std::vector<Way> ways_with(const Scene& scene, const Position& position, int bal
   std::vector<Way> ways;
   for (int pocket = 0; pocket < static_cast<int>(table.pockets.size()); ++pocket) {
     Way way{.ball = ball, .pocket = pocket, .gates = gates(from, pocket, obstacles)};
-    const auto open = std::ranges::find_if(way.gates, [](const auto& g) { return g.has_value(); });
-    if (open == way.gates.end()) continue;
+    if (way.gates.none()) continue;
     const double length =
         engine::norm(table.pockets[static_cast<std::size_t>(pocket)].centre - from);
-    const Vec2 to = from + length * engine::direction((*open)->middle_rad());
+    const Vec2 to = from + length * engine::direction(way.gates.middle_rad());
     way.blockers =
         in_the_way(scene, position, from, to, table.object_ball.radius_m, bit(ball) | ~passing);
     ways.push_back(way);
@@ -39,23 +38,17 @@ std::vector<Way> ways_with(const Scene& scene, const Position& position, int bal
 }  // namespace
 
 std::vector<Way> ways_of(const Scene& scene, const Position& position, int ball) {
-  return ways_with(
-      scene, position, ball, [&](Vec2 from, int pocket, const std::vector<Vec2>& obstacles) {
-        PacedGates gates;
-        for (std::size_t i = 0; i < gates.size(); ++i) {
-          gates[i] = find_gate(scene.field, from, pocket, gate_paces_mps[i], obstacles, exact_gate);
-        }
-        return gates;
-      });
+  return ways_with(scene, position, ball,
+                   [&](Vec2 from, int pocket, const std::vector<Vec2>& obstacles) {
+                     return find_gates(scene.field, from, pocket, obstacles);
+                   });
 }
 
 std::vector<Way> quick_ways_of(const Scene& scene, const Position& position, int ball) {
-  return ways_with(
-      scene, position, ball, [&](Vec2 from, int pocket, const std::vector<Vec2>& obstacles) {
-        PacedGates gates;
-        gates.fill(find_gate(scene.field, from, pocket, gate_paces_mps[1], obstacles, quick_gate));
-        return gates;
-      });
+  return ways_with(scene, position, ball,
+                   [&](Vec2 from, int pocket, const std::vector<Vec2>& obstacles) {
+                     return quick_gates(scene.field, from, pocket, obstacles);
+                   });
 }
 
 }  // namespace ahead::coach
