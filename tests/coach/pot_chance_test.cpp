@@ -45,11 +45,11 @@ std::optional<std::pair<Scene, std::pair<Position, Prospect>>> random_pot(std::u
   }
   Scene scene = scene_of(layout, ToPlay::red, *player_preset(player));
   Position position = position_of(layout);
-  const PotGates gates = find_gates(scene.field, position.at[1], pick, {});
-  if (gates.none()) return std::nullopt;
   const Vec2 hole = layout.table.pockets[static_cast<std::size_t>(pick)].centre;
   const double lane_m = 2 * layout.table.object_ball.radius_m;
   if (in_the_way(scene, position, position.at[1], hole, lane_m, bit(1)) != 0) return std::nullopt;
+  const PotGates gates = find_gates(scene.field, position.at[1], pick, {});
+  if (gates.none()) return std::nullopt;
   const Way way{.ball = 1, .pocket = pick, .gates = gates};
   auto prospect = prospect_of(scene, position, way,
                               {.side = side, .height = height, .cue_speed_mps = speed_mps});
@@ -65,19 +65,73 @@ std::optional<std::pair<Scene, std::pair<Position, Prospect>>> random_pot(std::u
 /// How many pots: AHEAD_POTS, or few. `./dev pots` asks for 500.
 int pots_asked_for() {
   const char* asked = std::getenv("AHEAD_POTS");
-  return asked ? std::atoi(asked) : 40;
+  return asked ? std::atoi(asked) : 24;
 }
 
-// In tries: 4,000 give a share to 0.8 points (one sigma) in the middle. A pot counts as agreeing
-// when it lies within 2 points and two of its own sigmas of that; of an exact chance 97 in 100 or
-// more would. What is left are pots in which the cue ball follows and knocks the ball in.
+/// Shares of tries, with the player's errors, through the whole engine.
+struct PlayedOut {
+  double potted = 0;
+  double directly = 0;  ///< ... without the ball meeting another, or the cue ball again, on its way
+};
+
+/// Meetings of ball 1 before it drops.
+int meetings_of_target(const engine::Shot& shot) {
+  int meetings = 0;
+  for (const engine::Event& event : shot.events) {
+    if (event.kind == engine::EventKind::pot && event.ball == 1) break;
+    const bool pair = event.kind == engine::EventKind::ball_ball;
+    if (pair && (event.ball == 1 || event.other == 1)) ++meetings;
+    if (event.kind == engine::EventKind::group && (event.members & 2U) != 0) ++meetings;
+  }
+  return meetings;
+}
+
+PlayedOut played_out(const Scene& scene, const Position& position, const Prospect& prospect,
+                     int count) {
+  PlayedOut out;
+  for (int i = 0; i < count; ++i) {
+    const Attempt attempt =
+        attempt_of(scene, position, call_of(prospect), 9, static_cast<std::uint64_t>(i));
+    if (engine::miscues(attempt.strike, scene.field.table().cue)) continue;
+    const Played shot = play(scene.field, attempt.from, attempt.strike);
+    if (shot.shot.endings[1].pocket != prospect.pocket) continue;
+    out.potted += 1.0 / count;
+    if (meetings_of_target(shot.shot) == 1) out.directly += 1.0 / count;
+  }
+  return out;
+}
+
+/// How far computed chances lie from played shares.
+struct Agreement {
+  int within_two_points = 0;
+  int within_noise_of_that = 0;  ///< two sigmas of the tries more
+  double squares = 0;
+  double noise = 0;
+
+  void add(double computed, double share, int tries, int of) {
+    const double off = std::abs(computed - share);
+    const double sigma = std::sqrt(share * (1 - share) / tries);
+    within_two_points += off <= 0.02 ? 1 : 0;
+    within_noise_of_that += off <= 0.02 + 2 * sigma ? 1 : 0;
+    squares += off * off / of;
+    noise += sigma * sigma / of;
+  }
+  /// Root mean square, the noise of the tries taken off.
+  [[nodiscard]] double rms() const { return std::sqrt(std::max(0.0, squares - noise)); }
+  void print(const char* against, int of) const {
+    std::printf("against %s: %d of %d within 2 points, %d with the noise of the tries; rms %.4f\n",
+                against, within_two_points, of, within_noise_of_that, rms());
+  }
+};
+
+// The computed chance is that of the direct pot; a ball that hangs in the jaws until the cue ball
+// comes and knocks it in is luck that it knows nothing of, so both shares are shown. 4,000 tries
+// give a share to 0.8 points (one sigma) at most.
 TEST(ThePotChance, AgreesWithPlayingOut) {
   const int asked = pots_asked_for();
   constexpr int count = 4000;
-  int agreeing = 0;
-  int within_two = 0;
-  double squares = 0;
-  double noise = 0;
+  Agreement direct;
+  Agreement any;
   std::uint64_t seed = 1;
   for (int pot = 0; pot < asked; ++pot) {
     const std::string_view player = player_preset_ids()[static_cast<std::size_t>(pot) % 4];
@@ -85,27 +139,19 @@ TEST(ThePotChance, AgreesWithPlayingOut) {
     while (!drawn) drawn = random_pot(seed++, player);
     const auto& [scene, shot] = *drawn;
     const auto& [position, prospect] = shot;
-    const auto tries = tries_of(scene, position, call_of(prospect), count, 9);
-    const double share = static_cast<double>(std::ranges::count_if(tries, &Try::potted)) / count;
-    const double off = prospect.pot - share;
-    const double sigma = std::sqrt(share * (1 - share) / count);
-    within_two += std::abs(off) <= 0.02 ? 1 : 0;
-    agreeing += std::abs(off) <= 0.02 + 2 * sigma ? 1 : 0;
-    squares += off * off / asked;
-    noise += sigma * sigma / asked;
-    if (std::abs(off) > 0.05) {
-      std::printf("pot %llu (%s): computed %.3f, played %.3f\n",
+    const PlayedOut out = played_out(scene, position, prospect, count);
+    direct.add(prospect.pot, out.directly, count, asked);
+    any.add(prospect.pot, out.potted, count, asked);
+    if (std::abs(prospect.pot - out.directly) > 0.04) {
+      std::printf("pot %llu (%s): computed %.3f, played %.3f directly, %.3f in all\n",
                   static_cast<unsigned long long>(seed - 1), std::string(player).c_str(),
-                  prospect.pot, share);
+                  prospect.pot, out.directly, out.potted);
     }
   }
-  std::printf(
-      "%d pots: %d within 2 points, %d when the noise of the tries is allowed for; root mean "
-      "square "
-      "%.4f, of which the tries' noise %.4f\n",
-      asked, within_two, agreeing, std::sqrt(squares), std::sqrt(noise));
-  EXPECT_GE(agreeing, 0.9 * asked);
-  EXPECT_LT(std::sqrt(std::max(0.0, squares - noise)), 0.02);
+  direct.print("direct pots", asked);
+  any.print("all pots", asked);
+  EXPECT_GE(direct.within_noise_of_that, 0.9 * asked);
+  EXPECT_LT(direct.rms(), 0.02);
 }
 
 }  // namespace
