@@ -24,7 +24,7 @@ constexpr std::array speeds_mps{0.6, 0.9, 1.35, 2.0, 2.8};
 
 /// Strikes that are played out, and how often.
 constexpr std::size_t most_strikes = 12;
-constexpr int tries_a_strike = 400;
+constexpr int tries_a_strike = 1000;
 
 std::vector<Prospect> prospects_of(const Scene& scene, const Position& position, const Way& way) {
   constexpr std::size_t touches = heights.size() * sides.size() * speeds_mps.size();
