@@ -7,6 +7,7 @@
 #include <benchmark/benchmark.h>
 
 #include "bench/english.h"
+#include "bench/scenes.h"
 #include "coach/access/face.h"
 
 // Whether a strike can be made, as the planner asks it for every strike, and the map of a whole
