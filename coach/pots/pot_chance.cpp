@@ -242,8 +242,10 @@ double pot_chance(const Scene& scene, const Position& position, const Way& way, 
   const Table& table = scene.field.table();
   const Player& player = scene.player;
   const engine::Strike& strike = aim.strike;
-  const Slip sigma =
-      sigmas(player, {.elevation_rad = strike.elevation_rad, .carried = error_factor});
+  Slip sigma = sigmas(player, {.elevation_rad = strike.elevation_rad, .carried = error_factor});
+  // A player without an error of direction has next to none: the share is found along it.
+  constexpr double least_sigma_rad = 1e-7;
+  sigma.direction_rad = std::max(least_sigma_rad, sigma.direction_rad);
   const SentBall ball(scene, position, way.ball, aim, sigma);
   const DirectionNodes nodes = ball.over_direction(player.direction_rad.bias);
   const auto meant = ball.sent({});
@@ -251,9 +253,8 @@ double pot_chance(const Scene& scene, const Position& position, const Way& way, 
   const Sent slope = slope_at_meant(nodes);
   const Gate free = free_run(scene, position, way.ball, aim);
   // The bias moves the whole of the distribution.
-  const double sigma_rad = std::max(1e-9, sigma.direction_rad);
-  const double free_from = (free.from_rad - player.direction_rad.bias) / sigma_rad;
-  const double free_to = (free.to_rad - player.direction_rad.bias) / sigma_rad;
+  const double free_from = (free.from_rad - player.direction_rad.bias) / sigma.direction_rad;
+  const double free_to = (free.to_rad - player.direction_rad.bias) / sigma.direction_rad;
   const Slip bias{.pace = player.pace.bias,
                   .tip_height_m = player.tip_height_m.bias,
                   .tip_side_m = player.tip_side_m.bias,
