@@ -1,6 +1,7 @@
 #include "coach/pots/gate.h"
 
 #include <algorithm>
+#include <cassert>
 #include <cmath>
 
 #include "engine/motion/motion.h"
@@ -196,6 +197,7 @@ double PotGates::middle_rad() const {
   for (const auto& gate : gates) {
     if (gate && (!widest || gate->half_width_rad() > widest->half_width_rad())) widest = &*gate;
   }
+  assert(widest != nullptr);
   return widest->middle_rad();
 }
 
