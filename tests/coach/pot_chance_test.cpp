@@ -124,9 +124,9 @@ struct Agreement {
   }
 };
 
-// The computed chance is that of the direct pot; a ball that hangs in the jaws until the cue ball
-// comes and knocks it in is luck that it knows nothing of, so both shares are shown. 4,000 tries
-// give a share to 0.8 points (one sigma) at most.
+// The computed chance knows nothing of a second meeting, so both shares are shown and the one
+// without is judged. Not every pot lies within 2 points: docs/leaves.md says how many do and what
+// is known of the others. 4,000 tries give a share to 0.8 points (one sigma) at most.
 TEST(ThePotChance, AgreesWithPlayingOut) {
   const int asked = pots_asked_for();
   constexpr int count = 4000;
