@@ -4,7 +4,10 @@
 #include <string>
 #include <vector>
 
-#include "bench/scene.h"
+#include <benchmark/benchmark.h>
+
+#include "bench/english.h"
+#include "bench/scenes.h"
 #include "coach/access/face.h"
 
 // Whether a strike can be made, as the planner asks it for every strike, and the map of a whole

@@ -8,6 +8,7 @@
 #include "bench/scenes.h"
 #include "coach/leaves/leave_search.h"
 #include "coach/player/player.h"
+#include "coach/random.h"
 #include "engine/equipment/presets.h"
 
 // The search for a strike to a wanted leave, and what it loses against one with far more of
@@ -68,17 +69,25 @@ constexpr coach::LeaveCare dense{.first_rivals = 200,
                                  .last_tries = 3000};
 
 void leave_search(benchmark::State& state) {
-  const std::vector<Wish> all = wishes(20);
+  const std::vector<Wish> all = wishes(100);
   std::size_t next = 0;
   for (auto _ : state) {
     benchmark::DoNotOptimize(best_chance(all[next], {}));
     next = (next + 1) % all.size();
   }
   double of_dense = 0;
+  double least = 1;
+  int near = 0;
   for (const Wish& wish : all) {
-    of_dense += best_chance(wish, {}) / best_chance(wish, dense) / static_cast<double>(all.size());
+    const double dense_chance = best_chance(wish, dense);
+    const double chance = best_chance(wish, {});
+    of_dense += chance / dense_chance / static_cast<double>(all.size());
+    least = std::min(least, chance / dense_chance);
+    near += chance >= dense_chance - 0.02 ? 1 : 0;
   }
   state.counters["of_the_dense_search"] = of_dense;
+  state.counters["at_least"] = least;
+  state.counters["within_2_points"] = near;
 }
 BENCHMARK(leave_search)->Unit(benchmark::kMillisecond)->UseRealTime();
 

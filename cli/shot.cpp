@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <charconv>
 #include <cmath>
+#include <filesystem>
 #include <memory>
 #include <optional>
 #include <string>
@@ -15,6 +16,9 @@
 #include "coach/leaves/pot_analysis.h"
 #include "coach/threads.h"
 #include "formats/pot_analysis.h"
+#include "formats/text_file.h"
+#include "lesson/house_look.h"
+#include "lesson/pot_figure.h"
 #include "lesson/words/names.h"
 #include "lesson/words/pot_words.h"
 
@@ -29,6 +33,7 @@ struct Options {
   std::string ball;
   std::string pocket;
   std::string leave;
+  std::optional<std::string> out;
 };
 
 Given<int> index_of_ball(const coach::Layout& layout, const std::string& id) {
@@ -113,6 +118,24 @@ Given<std::optional<coach::Wanted>> wanted_in(const std::string& text, const coa
   return region;
 }
 
+/// pot.json, and when the ball goes the shot and the map of leaves.
+std::optional<formats::InputError> write_pack(const coach::PotAnalysis& analysis,
+                                              const coach::Layout& layout,
+                                              const coach::Player& player,
+                                              const std::filesystem::path& folder) {
+  const formats::Look look = lesson::house_look();
+  if (auto error =
+          formats::write_file(folder / "pot.json", formats::write_pot_analysis(analysis, layout))) {
+    return error;
+  }
+  if (analysis.no_pot) return std::nullopt;
+  if (auto error = formats::write_file(folder / "shot.svg",
+                                       lesson::pot_figure(analysis, layout, player, look))) {
+    return error;
+  }
+  return formats::write_file(folder / "leaves.svg", lesson::leaves_figure(analysis, layout, look));
+}
+
 Outcome run(const Options& options) {
   auto layout = given_layout(options.layout, options.table);
   if (!layout) return std::unexpected(layout.error());
@@ -126,6 +149,10 @@ Outcome run(const Options& options) {
   const auto leave = wanted_in(options.leave, *layout, *ball);
   if (!leave) return std::unexpected(leave.error());
 
+  // Ask for the folder before the work, not after it.
+  if (options.out) {
+    if (auto error = formats::make_folder(*options.out)) return std::unexpected(*error);
+  }
   const coach::ThreadLimit limit(options.common.threads);
   const coach::Scene scene =
       coach::scene_of(*layout, coach::colour_played(*layout, *ball), *player);
@@ -137,6 +164,11 @@ Outcome run(const Options& options) {
   }
   const coach::PotAnalysis analysis =
       coach::analyse_pot(scene, position, *ball, *pocket, *leave, options.common.seed);
+  if (options.out) {
+    if (auto error = write_pack(analysis, *layout, *player, *options.out)) {
+      return std::unexpected(*error);
+    }
+  }
   return Answer{.out = options.common.json ? formats::write_pot_analysis(analysis, *layout)
                                            : lesson::pot_words(analysis, *layout, *player),
                 .exit = analysis.no_pot ? Exit::no : Exit::done};
@@ -161,6 +193,8 @@ Run shot_verb(CLI::App& app) {
       ->type_name("ID or FILE");
   app.add_option("--table", options->table, "Another table for these balls: a name or a file")
       ->type_name("ID or FILE");
+  app.add_option("--out", options->out, "Folder for pot.json, shot.svg and leaves.svg")
+      ->type_name("DIR");
   add_common(app, options->common);
   app.footer(R"(Example:
   ahead shot examples/evening-class.json --ball red-6 --pocket bottom-left --leave 300,900,150
@@ -174,6 +208,8 @@ Each strike was tried with the player's errors: "pot" is the share of tries that
 "stops at" is where it rests when the shot goes as meant, x right and y up the table in mm.
 "butt" is the least elevation that clears cushions and balls, "cue carried by" the bridge, rest or
 hand that this player then needs; what it costs in accuracy is in the tries.
+"--out" draws the shot with its lines, contours and strike figure, and the map of the places at
+which the cue ball can be left.
 Exit status 1 when the ball does not go, with the reason.)");
   return [options] { return run(*options); };
 }

@@ -1,6 +1,24 @@
 #include "coach/position.h"
 
+#include <optional>
+
 namespace ahead::coach {
+namespace {
+
+/// The engine's memory, kept by each thread from shot to shot: the coach plays thousands, and
+/// without it most of their time goes into making it anew. It holds no more than the field's
+/// address between shots, so answers do not depend on what was played before.
+engine::Simulation& simulation_of(const engine::Playfield& field) {
+  thread_local const engine::Playfield* of = nullptr;
+  thread_local std::optional<engine::Simulation> kept;
+  if (of != &field) {
+    kept.emplace(field);
+    of = &field;
+  }
+  return *kept;
+}
+
+}  // namespace
 
 Position position_of(const Layout& layout) {
   Position position;
@@ -22,7 +40,7 @@ Played play(const engine::Playfield& field, const Position& position,
     balls.push_back(position.at[i]);
     played.indices.push_back(static_cast<int>(i));
   }
-  played.shot = engine::simulate(field, balls, strike);
+  played.shot = simulation_of(field).play(balls, strike);
   return played;
 }
 

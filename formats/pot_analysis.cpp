@@ -77,12 +77,28 @@ std::string write_pot_analysis(const coach::PotAnalysis& analysis, const coach::
   json["to_pocket_mm"] = rounded(mm(analysis.to_pocket_m), 1);
   json["ghost"] = json_of(analysis.ghost);
   json["tangent_deg"] = rounded(degrees(analysis.tangent_rad), 3);
+  json["natural_deg"] = rounded(degrees(analysis.natural_rad), 3);
   json["face"] = json_of(analysis.face, layout);
   json["strikes"] = ordered_json::array();
   for (const coach::AnalysedStrike& strike : analysis.strikes) {
     ordered_json one = json_of(strike.option, layout);
     one["leave"] = strike.leave ? json_of(*strike.leave) : ordered_json(nullptr);
     json["strikes"].push_back(std::move(one));
+  }
+  json["price_of_plain"] = rounded(analysis.price_of_plain, 4);
+  json["reachable"] = ordered_json::array();
+  for (const coach::ReachableLeave& leave : analysis.reachable) {
+    ordered_json one{{"side", rounded(leave.touch.side, 3)},
+                     {"height", rounded(leave.touch.height, 3)},
+                     {"cue_speed", rounded(leave.touch.cue_speed_mps, 3)},
+                     {"roll", rounded(leave.roll_at_contact, 3)},
+                     {"pot", rounded(leave.pot, 4)},
+                     {"rest", json_of(leave.rest)}};
+    one["moves"] = ordered_json::array();
+    for (int ball = 0; ball < static_cast<int>(layout.balls.size()); ++ball) {
+      if (coach::has(leave.touched, ball)) one["moves"].push_back(id(ball));
+    }
+    json["reachable"].push_back(std::move(one));
   }
   return print_json(json);
 }

@@ -35,13 +35,18 @@ std::string words_text(const lesson::StrikeWords& words) {
       .text();
 }
 
+std::string no_pot_sentence(coach::NoPot why, coach::BallSet blockers, const coach::Access* barrier,
+                            const coach::Layout& layout) {
+  return "It does not go from here: " + lesson::why_no_pot(why, blockers, barrier, layout) + '.';
+}
+
 std::string no_pot_text(const coach::LiveShot& shot, const coach::Layout& layout) {
   if (!shot.pot) return "null";
   const coach::LivePot& pot = *shot.pot;
   std::string detail = "It is not on: another ball has to be played first.";
   if (pot.on && pot.no_pot) {
     const coach::Access* barrier = shot.access.blocked ? &shot.access : nullptr;
-    detail = lesson::no_pot_sentence(*pot.no_pot, pot.blockers, barrier, layout);
+    detail = no_pot_sentence(*pot.no_pot, pot.blockers, barrier, layout);
   }
   return formats::no_pot_text(pot.no_pot, pot.on, pot.blockers, layout, detail);
 }
@@ -115,8 +120,8 @@ Reply full_leaves(const coach::Scene& scene, const formats::LeaveQuestion& quest
                          question.wanted, question.table.seed);
   const auto loss = coach::face_loss(analysis.face);
   const std::string detail = analysis.no_pot
-                                 ? lesson::no_pot_sentence(*analysis.no_pot, analysis.blockers,
-                                                           loss ? &loss->typical : nullptr, layout)
+                                 ? no_pot_sentence(*analysis.no_pot, analysis.blockers,
+                                                   loss ? &loss->typical : nullptr, layout)
                                  : "";
   JsonList strikes;
   for (const coach::AnalysedStrike& one : analysis.strikes) {

@@ -9,7 +9,9 @@
 #include <tbb/parallel_for.h>
 
 #include "coach/leaves/leave_search.h"
-#include "coach/pots/prospect.h"
+#include "engine/contact/ball_ball.h"
+#include "engine/contact/landing.h"
+#include "engine/motion/motion.h"
 
 namespace ahead::coach {
 namespace {
@@ -22,7 +24,7 @@ constexpr std::array speeds_mps{0.6, 0.9, 1.35, 2.0, 2.8};
 
 /// Strikes that are played out, and how often.
 constexpr std::size_t most_strikes = 12;
-constexpr int tries_a_strike = 400;
+constexpr int tries_a_strike = 1000;
 
 std::vector<Prospect> prospects_of(const Scene& scene, const Position& position, const Way& way) {
   constexpr std::size_t touches = heights.size() * sides.size() * speeds_mps.size();
@@ -84,13 +86,52 @@ LeaveFacts leave_facts(const Scene& scene, const Position& position, const Prosp
   return facts;
 }
 
+/// The line of a cue ball that rolls into the ghost ball along `aim`.
+double natural_rad(const engine::Table& table, Vec2 aim, Vec2 ghost, Vec2 object) {
+  constexpr double medium_mps = 1.0;
+  const double radius_m = table.cue_ball.radius_m;
+  const Vec2 v = medium_mps * engine::unit(aim);
+  const engine::BallState rolling{.position = engine::lift(ghost, radius_m),
+                                  .velocity = engine::lift(v),
+                                  .spin = {-v.y / radius_m, v.x / radius_m, 0}};
+  const engine::BallState resting{.position = engine::lift(object, table.object_ball.radius_m)};
+  const auto [cue, other] =
+      engine::collided(rolling, table.cue_ball, resting, table.object_ball, table.ball_contact);
+  return engine::angle_rad(engine::rolling_velocity_to_come(
+      engine::settled_on_bed(cue, table.cue_ball, table.cloth), table.cue_ball));
+}
+
+std::vector<ReachableLeave> reachable_leaves(const Scene& scene, const Position& position,
+                                             const Way& way) {
+  const engine::Table& table = scene.field.table();
+  const Vec2 object = position.at[static_cast<std::size_t>(way.ball)];
+  const std::vector<Touch> touches = leave_touches();
+  std::vector<std::optional<ReachableLeave>> found(touches.size());
+  tbb::parallel_for(std::size_t{0}, touches.size(), [&](std::size_t i) {
+    const auto prospect = prospect_of(scene, position, way, touches[i]);
+    if (!prospect) return;
+    ReachableLeave& leave = found[i].emplace();
+    leave = {.touch = touches[i],
+             .pot = prospect->pot,
+             .rest = prospect->leaves.at[0],
+             .touched = prospect->touched};
+    const auto contact = first_contact(table, position.at[0], object, prospect->strike);
+    if (contact) leave.roll_at_contact = roll_of(contact->cue_before, table.cue_ball);
+  });
+  std::vector<ReachableLeave> leaves;
+  for (const auto& one : found) {
+    if (one) leaves.push_back(*one);
+  }
+  return leaves;
+}
+
 }  // namespace
 
 PotAnalysis analyse_pot(const Scene& scene, const Position& position, int ball, int pocket,
                         const std::optional<Wanted>& wanted, std::uint64_t seed) {
   const engine::Table& table = scene.field.table();
   const Vec2 object = position.at[static_cast<std::size_t>(ball)];
-  PotAnalysis analysis{.ball = ball, .pocket = pocket};
+  PotAnalysis analysis{.ball = ball, .pocket = pocket, .wanted = wanted};
   analysis.to_pocket_m =
       engine::norm(table.pockets[static_cast<std::size_t>(pocket)].centre - object);
   const auto ways = ways_of(scene, position, ball);
@@ -99,10 +140,9 @@ PotAnalysis analyse_pot(const Scene& scene, const Position& position, int ball, 
     analysis.no_pot = NoPot::closed;
     return analysis;
   }
-  analysis.gates = way->gates;
+  analysis.gates = shown(way->gates);
   analysis.blockers = way->blockers & position.present;
-  const auto gate = std::ranges::find_if(way->gates, [](const auto& g) { return g.has_value(); });
-  const Vec2 line = engine::direction((*gate)->middle_rad());
+  const Vec2 line = engine::direction(way->gates.middle_rad());
   analysis.ghost = ghost_ball(table, object, object + line);
   const Vec2 aim = analysis.ghost - position.at[0];
   const bool to_left = engine::cross(aim, line) > 0;
@@ -118,6 +158,7 @@ PotAnalysis analyse_pot(const Scene& scene, const Position& position, int ball, 
     return analysis;
   }
 
+  analysis.natural_rad = natural_rad(table, aim, analysis.ghost, object);
   analysis.face = face_of(scene, position, engine::angle_rad(aim));
   const auto worth =
       wanted ? std::optional<Worth>(std::in_place, scene, position, ball, *wanted) : std::nullopt;
@@ -137,7 +178,14 @@ PotAnalysis analyse_pot(const Scene& scene, const Position& position, int ball, 
     if (worth) strike.leave = leave_facts(scene, position, prospect, tries, *worth);
     analysis.strikes.push_back(std::move(strike));
   }
-  if (!worth) {
+  analysis.reachable = reachable_leaves(scene, position, *way);
+  if (worth) {
+    double likeliest = 0;
+    for (const AnalysedStrike& strike : analysis.strikes) {
+      likeliest = std::max(likeliest, strike.leave->lands.value);
+    }
+    analysis.price_of_plain = likeliest - analysis.strikes.front().leave->lands.value;
+  } else {
     std::ranges::stable_sort(analysis.strikes, std::ranges::greater{},
                              [](const AnalysedStrike& strike) { return strike.option.pot.value; });
   }

@@ -7,6 +7,7 @@
 
 #include "coach/leaves/tolerance.h"
 #include "coach/leaves/wanted.h"
+#include "coach/pots/prospect.h"
 #include "coach/pots/shot_option.h"
 #include "coach/pots/way.h"
 
@@ -36,6 +37,15 @@ struct AnalysedStrike {
   std::optional<LeaveFacts> leave;  ///< when one is wanted
 };
 
+/// One strike of the grid that pots the ball when it goes as meant, and what comes of it.
+struct ReachableLeave {
+  Touch touch;
+  double roll_at_contact = 0;  ///< as in CueBallPath: 1 rolls, 0 stun, negative screw
+  double pot = 0;              ///< to first order, as in Prospect
+  engine::Vec2 rest;           ///< of the cue ball
+  BallSet touched = 0;         ///< balls other than the potted one that moved
+};
+
 /// Why a ball cannot be potted now.
 enum class NoPot {
   closed,        ///< no direction drops: angle, cushion, or balls that stay
@@ -54,8 +64,16 @@ struct PotAnalysis {
   double to_pocket_m = 0;
   engine::Vec2 ghost;      ///< of a plain pot through the middle of the medium gate
   double tangent_rad = 0;  ///< where a stunned cue ball of equal weight would leave, rad
-  Face face;               ///< of the cue ball, played plain at the ghost ball
+  /// Where a cue ball that rolls at the contact, without side and at a medium pace, goes in the
+  /// end, rad; by the engine, for this table's balls.
+  double natural_rad = 0;
+  Face face;                            ///< of the cue ball, played plain at the ghost ball
   std::vector<AnalysedStrike> strikes;  ///< best first
+  std::optional<Wanted> wanted;
+  /// What the first strike gives away in the chance to pot and leave, against the likeliest of the
+  /// list, for being plainer; 0 when it is the likeliest itself.
+  double price_of_plain = 0;
+  std::vector<ReachableLeave> reachable;  ///< the whole map, over the grid of leave_touches()
 };
 
 /// Without a wanted leave: every touch of a set with this player's errors, by the chance of the

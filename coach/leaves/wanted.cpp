@@ -33,8 +33,7 @@ double next_chance(const Scene& scene, const Position& position, const Way& way)
     if (!aimed) continue;
     const Access access = coach::access(scene, position, aimed->aim.strike);
     if (!recommended(access)) continue;
-    best = std::max(
-        best, pot_chance(table, scene.player, position.at[0], object, *aimed, access.error_factor));
+    best = std::max(best, pot_chance(scene, position, way, aimed->aim, access.error_factor));
   }
   return best;
 }
@@ -83,7 +82,7 @@ void Worth::find_chances(const Scene& scene, const Position& position, int potte
   const auto way = std::ranges::find(ways, next.pocket, &Way::pocket);
   if (way == ways.end() || (way->blockers & later.present) != 0) return;
   const Vec2 object = later.at[static_cast<std::size_t>(next.ball)];
-  const Vec2 line = engine::direction(gate_at(way->gates, 1.0)->middle_rad());
+  const Vec2 line = engine::direction(way->gates.middle_rad());
   const Vec2 ghost = ghost_ball(table, object, object + line);
   tbb::parallel_for(std::size_t{0}, chances_.size(), [&](std::size_t i) {
     Position from = later;

@@ -48,10 +48,10 @@ std::optional<AimedStrike> aimed(const Scene& scene, const Position& position, c
   }
   const auto fine = aim_through(table, position.at[0], object, way.gates, strike);
   if (!fine) return std::nullopt;
-  return AimedStrike{.strike = fine->aim.strike,
-                     .access = reached,
-                     .first_order = pot_chance(table, scene.player, position.at[0], object, *fine,
-                                               reached.error_factor)};
+  return AimedStrike{
+      .strike = fine->aim.strike,
+      .access = reached,
+      .first_order = pot_chance(scene, position, way, fine->aim, reached.error_factor)};
 }
 
 std::optional<AimedStrike> surest_plain(const Scene& scene, const Position& position,
@@ -74,11 +74,7 @@ AimedStrike as_given(const Scene& scene, const Position& position, const engine:
   const Vec2 object = place_of(position, way->ball);
   const auto contact = first_contact(table, position.at[0], object, strike);
   if (!contact) return given;
-  const double speed_mps = engine::norm(engine::plan(contact->object_after.velocity));
-  const auto gate = gate_at(way->gates, speed_mps);
-  if (!gate) return given;
-  given.first_order = pot_chance(table, scene.player, position.at[0], object,
-                                 {.aim = {.strike = strike, .contact = *contact}, .gate = *gate},
+  given.first_order = pot_chance(scene, position, *way, {.strike = strike, .contact = *contact},
                                  given.access.error_factor);
   return given;
 }
@@ -93,7 +89,9 @@ LivePot looked_at(const Scene& scene, const Position& position, int ball, const 
   const Vec2 object = place_of(position, ball);
   pot.blockers = way->blockers & position.present;
   pot.gate = gate_at(way->gates, gate_paces_mps[1]);
-  if (!pot.gate) pot.gate = *std::ranges::find_if(way->gates, [](const auto& g) { return !!g; });
+  if (!pot.gate) {
+    pot.gate = *std::ranges::find_if(way->gates.gates, [](const auto& g) { return !!g; });
+  }
   const Vec2 line = engine::direction(pot.gate->middle_rad());
   pot.ghost = ghost_ball(table, object, object + line);
   const Vec2 aim = *pot.ghost - position.at[0];

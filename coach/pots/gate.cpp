@@ -1,6 +1,7 @@
 #include "coach/pots/gate.h"
 
 #include <algorithm>
+#include <cassert>
 #include <cmath>
 
 #include "engine/motion/motion.h"
@@ -16,6 +17,10 @@ using engine::Vec2;
 constexpr int most_contacts = 8;
 /// A ball that has met a cushion, goes away from the pocket and is this far from it is out, m.
 constexpr double left_jaws_m = 0.13;
+/// To what angle edges are followed from pace to pace, rad: 0.1 mm at 1 m.
+constexpr double followed_edge_rad = 1e-4;
+/// The fastest pace at which a gate is measured, m/s: harder than anyone pots.
+constexpr double fastest_mps = 5.0;
 
 /// An object ball sent off alone: whether it drops into `pocket` without touching an obstacle.
 bool drops(const engine::Playfield& field, engine::BallState state, int pocket,
@@ -63,66 +68,209 @@ bool in_sight(const engine::Table& table, Vec2 ball, const engine::Pocket& pocke
   return engine::dot(engine::unit(ball - pocket.centre), engine::unit(axis)) > flattest;
 }
 
-}  // namespace
+/// One ball sent off again and again at one pocket.
+struct Roll {
+  const engine::Playfield& field;
+  Vec2 ball;
+  int pocket;
+  std::span<const Vec2> obstacles;
 
-std::optional<Gate> find_gate(const engine::Playfield& field, Vec2 ball, int pocket,
-                              double speed_mps, std::span<const Vec2> obstacles,
-                              const GateCare& care) {
-  const engine::Table& table = field.table();
-  const engine::Pocket& hole = table.pockets[static_cast<std::size_t>(pocket)];
-  if (!in_sight(table, ball, hole)) return std::nullopt;
-  const double radius_m = table.object_ball.radius_m;
-  const auto drops_at = [&](double direction_rad) {
-    return drops(field,
-                 {.position = engine::lift(ball, radius_m),
-                  .velocity = engine::lift(speed_mps * engine::direction(direction_rad))},
-                 pocket, obstacles);
-  };
+  [[nodiscard]] bool drops(double direction_rad, double speed_mps) const {
+    return coach::drops(field,
+                        {.position = engine::lift(ball, field.table().object_ball.radius_m),
+                         .velocity = engine::lift(speed_mps * engine::direction(direction_rad))},
+                        pocket, obstacles);
+  }
+  [[nodiscard]] Vec2 to_hole() const {
+    return field.table().pockets[static_cast<std::size_t>(pocket)].centre - ball;
+  }
+  [[nodiscard]] bool sees_the_mouth() const {
+    return in_sight(field.table(), ball, field.table().pockets[static_cast<std::size_t>(pocket)]);
+  }
+  /// Half the fan of directions outside which nothing drops: a jaw can lead a ball in from a little
+  /// outside the fall.
+  [[nodiscard]] double spread_rad() const {
+    const double wide = field.table().pockets[static_cast<std::size_t>(pocket)].fall_radius_m +
+                        field.table().object_ball.radius_m;
+    return std::atan2(wide, std::max(wide, engine::norm(to_hole())));
+  }
+};
 
-  const Vec2 to = hole.centre - ball;
-  const double straight_rad = engine::angle_rad(to);
-  // A jaw can lead a ball in from a little outside the fall; nothing drops from further out.
-  const double wide = hole.fall_radius_m + radius_m;
-  const double spread_rad = std::atan2(wide, std::max(wide, engine::norm(to)));
-  const auto scanned = [&](int i) {
+/// The edge between a direction that drops and one that does not: the last that was seen to drop.
+double edge_between(const Roll& roll, double speed_mps, double in, double out, double to_rad) {
+  while (std::abs(out - in) > to_rad) {
+    const double middle = 0.5 * (in + out);
+    (roll.drops(middle, speed_mps) ? in : out) = middle;
+  }
+  return in;
+}
+
+std::optional<Gate> scanned(const Roll& roll, double speed_mps, const GateCare& care) {
+  const double straight_rad = engine::angle_rad(roll.to_hole());
+  const double spread_rad = roll.spread_rad();
+  const auto direction_rad = [&](int i) {
     return straight_rad + spread_rad * (2.0 * i / (care.scan_steps - 1) - 1.0);
   };
   int best_from = 0;
   int best_count = 0;
   int count = 0;
   for (int i = 0; i < care.scan_steps; ++i) {
-    count = drops_at(scanned(i)) ? count + 1 : 0;
+    count = roll.drops(direction_rad(i), speed_mps) ? count + 1 : 0;
     if (count > best_count) {
       best_count = count;
       best_from = i - count + 1;
     }
   }
   if (best_count == 0) return std::nullopt;
-
-  const auto edge = [&](double in, double out) {
-    while (std::abs(out - in) > care.edge_rad) {
-      const double middle = 0.5 * (in + out);
-      (drops_at(middle) ? in : out) = middle;
-    }
-    return in;
-  };
   const int last = best_from + best_count - 1;
-  return Gate{.from_rad = edge(scanned(best_from), scanned(best_from - 1)),
-              .to_rad = edge(scanned(last), scanned(last + 1))};
+  return Gate{.from_rad = edge_between(roll, speed_mps, direction_rad(best_from),
+                                       direction_rad(best_from - 1), care.edge_rad),
+              .to_rad = edge_between(roll, speed_mps, direction_rad(last), direction_rad(last + 1),
+                                     care.edge_rad)};
 }
 
-std::optional<Gate> gate_at(const PacedGates& gates, double speed_mps) {
-  std::size_t above = 0;
-  while (above < gates.size() && gate_paces_mps[above] < speed_mps) ++above;
-  if (above == 0) return gates.front() ? gates.front() : gates[1];
-  if (above == gates.size()) return gates.back();
-  const auto& slower = gates[above - 1];
-  const auto& faster = gates[above];
-  if (!slower || !faster) return faster;
-  const double part =
-      (speed_mps - gate_paces_mps[above - 1]) / (gate_paces_mps[above] - gate_paces_mps[above - 1]);
+/// The gate at another pace, from the edges at a pace near to it.
+std::optional<Gate> followed(const Roll& roll, double speed_mps, const Gate& known) {
+  const double middle_rad = known.middle_rad();
+  if (!roll.drops(middle_rad, speed_mps)) return scanned(roll, speed_mps, exact_gate);
+  const double reach_rad = 2 * roll.spread_rad();
+  const auto edge = [&](double known_rad) {
+    const double outward = std::copysign(1.0, known_rad - middle_rad);
+    double step = std::max(0.05 * known.half_width_rad(), 4 * followed_edge_rad);
+    double in = middle_rad;
+    double out = known_rad;
+    if (roll.drops(known_rad, speed_mps)) {
+      // Further out by growing steps, until nothing drops.
+      in = known_rad;
+      out = in + outward * step;
+      while (std::abs(out - middle_rad) < reach_rad && roll.drops(out, speed_mps)) {
+        in = out;
+        step *= 2;
+        out = in + outward * step;
+      }
+    } else {
+      // Further in, no further than the middle.
+      double tried = out - outward * step;
+      while (outward * (tried - middle_rad) > 0 && !roll.drops(tried, speed_mps)) {
+        out = tried;
+        step *= 2;
+        tried = out - outward * step;
+      }
+      if (outward * (tried - middle_rad) > 0) in = tried;
+    }
+    return edge_between(roll, speed_mps, in, out, followed_edge_rad);
+  };
+  return Gate{.from_rad = edge(known.from_rad), .to_rad = edge(known.to_rad)};
+}
+
+/// The slowest pace at which the ball drops along a line on which it drops at `drops_mps`.
+double slowest_mps(const Roll& roll, double direction_rad, double drops_mps) {
+  double low = 0;
+  double high = drops_mps;
+  while (high - low > 1e-3) {
+    const double middle = 0.5 * (low + high);
+    (roll.drops(direction_rad, middle) ? high : low) = middle;
+  }
+  return high;
+}
+
+/// The paces to measure, of which the first is the slowest.
+std::array<double, PotGates::count> paces_from(double slowest_mps) {
+  constexpr std::array near{1.0, 1.01, 1.04, 1.12, 1.35};
+  std::array<double, PotGates::count> speeds{};
+  for (std::size_t i = 0; i < near.size(); ++i) speeds[i] = near[i] * slowest_mps;
+  const double first = speeds[near.size() - 1];
+  const auto rest = static_cast<double>(speeds.size() - near.size());
+  const double ratio = std::pow(std::max(1.2, fastest_mps / first), 1 / rest);
+  for (std::size_t i = near.size(); i < speeds.size(); ++i) speeds[i] = ratio * speeds[i - 1];
+  return speeds;
+}
+
+}  // namespace
+
+bool PotGates::none() const {
+  return std::ranges::none_of(gates, [](const auto& gate) { return gate.has_value(); });
+}
+
+double PotGates::middle_rad() const {
+  const Gate* widest = nullptr;
+  for (const auto& gate : gates) {
+    if (gate && (!widest || gate->half_width_rad() > widest->half_width_rad())) widest = &*gate;
+  }
+  assert(widest != nullptr);
+  return widest->middle_rad();
+}
+
+std::optional<Gate> find_gate(const engine::Playfield& field, Vec2 ball, int pocket,
+                              double speed_mps, std::span<const Vec2> obstacles,
+                              const GateCare& care) {
+  const Roll roll{.field = field, .ball = ball, .pocket = pocket, .obstacles = obstacles};
+  if (!roll.sees_the_mouth()) return std::nullopt;
+  return scanned(roll, speed_mps, care);
+}
+
+PotGates find_gates(const engine::Playfield& field, Vec2 ball, int pocket,
+                    std::span<const Vec2> obstacles) {
+  const Roll roll{.field = field, .ball = ball, .pocket = pocket, .obstacles = obstacles};
+  PotGates found;
+  if (!roll.sees_the_mouth()) return found;
+  // From a medium pace, or a slower one that jaws still let in.
+  std::optional<Gate> first;
+  double first_mps = 0;
+  for (const double speed_mps : {gate_paces_mps[1], gate_paces_mps[0]}) {
+    if (first) break;
+    first = scanned(roll, speed_mps, exact_gate);
+    first_mps = speed_mps;
+  }
+  if (!first) return found;
+  found.speeds_mps = paces_from(slowest_mps(roll, first->middle_rad(), first_mps));
+  std::size_t start = 1;
+  while (start + 1 < PotGates::count && found.speeds_mps[start] < first_mps) ++start;
+  std::optional<Gate> known = first;
+  for (std::size_t i = start; i < PotGates::count; ++i) {
+    found.gates[i] = followed(roll, found.speeds_mps[i], *known);
+    if (found.gates[i]) known = found.gates[i];
+  }
+  known = first;
+  for (std::size_t i = start - 1; i > 0; --i) {
+    found.gates[i] = followed(roll, found.speeds_mps[i], *known);
+    if (found.gates[i]) known = found.gates[i];
+  }
+  // A little above the slowest: there all lines that lead straight into the fall open at once.
+  found.gates[0] = followed(roll, 1.002 * found.speeds_mps[0], *known);
+  return found;
+}
+
+PotGates quick_gates(const engine::Playfield& field, Vec2 ball, int pocket,
+                     std::span<const Vec2> obstacles) {
+  const Roll roll{.field = field, .ball = ball, .pocket = pocket, .obstacles = obstacles};
+  PotGates found;
+  if (!roll.sees_the_mouth()) return found;
+  const auto gate = scanned(roll, gate_paces_mps[1], quick_gate);
+  if (!gate) return found;
+  found.speeds_mps = paces_from(slowest_mps(roll, gate->middle_rad(), gate_paces_mps[1]));
+  found.gates.fill(gate);
+  return found;
+}
+
+std::optional<Gate> gate_at(const PotGates& gates, double speed_mps) {
+  const auto& speeds = gates.speeds_mps;
+  if (speed_mps < speeds.front()) return std::nullopt;
+  if (speed_mps >= speeds.back()) return gates.gates.back();
+  std::size_t above = 1;
+  while (speeds[above] <= speed_mps) ++above;
+  const auto& slower = gates.gates[above - 1];
+  const auto& faster = gates.gates[above];
+  if (!slower || !faster) return std::nullopt;
+  const double part = (speed_mps - speeds[above - 1]) / (speeds[above] - speeds[above - 1]);
   return Gate{.from_rad = std::lerp(slower->from_rad, faster->from_rad, part),
               .to_rad = std::lerp(slower->to_rad, faster->to_rad, part)};
+}
+
+PacedGates shown(const PotGates& gates) {
+  PacedGates paced;
+  for (std::size_t i = 0; i < paced.size(); ++i) paced[i] = gate_at(gates, gate_paces_mps[i]);
+  return paced;
 }
 
 }  // namespace ahead::coach

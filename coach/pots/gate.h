@@ -23,11 +23,24 @@ struct Gate {
   [[nodiscard]] double half_width_rad() const { return 0.5 * (to_rad - from_rad); }
 };
 
-/// Object-ball speeds just after contact at which gates are measured, m/s: slow, medium, firm.
+/// Object-ball speeds just after contact at which gates are shown, m/s: slow, medium, firm.
 inline constexpr std::array<double, 3> gate_paces_mps{0.7, 1.5, 3.0};
 
 /// Gates of one ball and one pocket at each of gate_paces_mps; nothing where no direction drops.
 using PacedGates = std::array<std::optional<Gate>, gate_paces_mps.size()>;
+
+/// The gates of one ball and one pocket at every pace, from the slowest that reaches the pocket.
+/// Between that and half as much again the gate opens from a single line to its full width, so it
+/// is measured most closely there.
+struct PotGates {
+  static constexpr std::size_t count = 10;
+  std::array<double, count> speeds_mps{};  ///< rising
+  std::array<std::optional<Gate>, count> gates;
+
+  [[nodiscard]] bool none() const;
+  /// The middle of the widest gate. Requires that there is one.
+  [[nodiscard]] double middle_rad() const;
+};
 
 /// How closely a gate is measured: over how many directions the mouth is scanned, and to what angle
 /// the edges are found.
@@ -48,7 +61,19 @@ inline constexpr GateCare quick_gate{.scan_steps = 9, .edge_rad = 2e-3};
                                             std::span<const engine::Vec2> obstacles,
                                             const GateCare& care);
 
-/// The gate at a pace between the measured ones: edges in proportion; beyond them, the nearest.
-[[nodiscard]] std::optional<Gate> gate_at(const PacedGates& gates, double speed_mps);
+/// The gates at every pace. Each is looked for from the edges of its neighbour.
+[[nodiscard]] PotGates find_gates(const engine::Playfield& field, engine::Vec2 ball, int pocket,
+                                  std::span<const engine::Vec2> obstacles);
+
+/// For choices made in passing: one quick gate for every pace that reaches the pocket.
+[[nodiscard]] PotGates quick_gates(const engine::Playfield& field, engine::Vec2 ball, int pocket,
+                                   std::span<const engine::Vec2> obstacles);
+
+/// The gate at a pace between the measured ones: edges in proportion. Nothing for a ball too slow
+/// to reach the pocket; the last for a faster one.
+[[nodiscard]] std::optional<Gate> gate_at(const PotGates& gates, double speed_mps);
+
+/// At gate_paces_mps.
+[[nodiscard]] PacedGates shown(const PotGates& gates);
 
 }  // namespace ahead::coach

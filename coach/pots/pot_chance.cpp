@@ -1,10 +1,15 @@
 #include "coach/pots/pot_chance.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <limits>
 #include <numbers>
+#include <optional>
+#include <vector>
 
 #include "coach/player/scatter.h"
+#include "engine/motion/motion.h"
 
 namespace ahead::coach {
 namespace {
@@ -12,12 +17,208 @@ namespace {
 using engine::Table;
 using engine::Vec2;
 
+/// Gates are measured with balls sent off without spin. A ball that the contact gave some spin
+/// counts as the one without that runs as far: with the first slide and then the roll,
+/// v^2 (12/(49 mu_s g) + 25/(98 mu_r g)) from rigid-body theory after Coriolis (1835).
+double plain_speed_mps(const Table& table, const engine::BallState& object) {
+  const double rolls_at = engine::norm(engine::rolling_velocity_to_come(object, table.object_ball));
+  const double slip = engine::norm(engine::slip(object, table.object_ball));
+  const double slide = engine::gravity_mps2 * table.cloth.sliding;
+  const double roll = engine::gravity_mps2 * table.cloth.rolling;
+  const double slides_for_s = 2 * slip / (7 * slide);
+  const double starts_at = engine::norm(engine::plan(object.velocity));
+  const double run_m =
+      0.5 * (starts_at + rolls_at) * slides_for_s + rolls_at * rolls_at / (2 * roll);
+  return std::sqrt(run_m / (12 / (49 * slide) + 25 / (98 * roll)));
+}
+
 double normal_below(double z) { return 0.5 * std::erfc(-z / std::numbers::sqrt2); }
+
+/// The errors other than the direction's, in the order of `others`.
+constexpr std::array others{&Slip::pace, &Slip::tip_height_m, &Slip::tip_side_m,
+                            &Slip::elevation_rad};
+using Errors = std::array<double, others.size()>;  ///< in sigmas
+
+/// Standard normal errors spread evenly: a lattice of rank one, turned by the inverse of the
+/// normal distribution. Source of the generator: powers of the root of x^5 = x + 1, the golden
+/// ratio's like in four dimensions (common practice).
+using Lattice = std::vector<Errors>;
+
+double normal_at(double share) {
+  double low = -6;
+  double high = 6;
+  for (int i = 0; i < 50; ++i) {
+    const double middle = 0.5 * (low + high);
+    (normal_below(middle) < share ? low : high) = middle;
+  }
+  return low;
+}
+
+Lattice lattice_of_errors(std::size_t count) {
+  constexpr double root = 1.1673039782614187;
+  Lattice lattice(count);
+  for (std::size_t i = 0; i < lattice.size(); ++i) {
+    const double at = static_cast<double>(i) + 0.5;
+    lattice[i][0] = normal_at(at / static_cast<double>(lattice.size()));
+    for (std::size_t k = 1; k < others.size(); ++k) {
+      const double turns = at / std::pow(root, static_cast<double>(k));
+      lattice[i][k] = normal_at(turns - std::floor(turns));
+    }
+  }
+  return lattice;
+}
+
+/// The share of touches that do not slip off the tip: over the side by its quantiles, over the
+/// height exactly.
+double held_share(const engine::Strike& strike, const Slip& sigma, const Slip& bias,
+                  const Table& table) {
+  const double radius_m = table.cue_ball.radius_m;
+  const double limit = table.cue.miscue_offset;
+  const double sigma_height = std::max(1e-9, sigma.tip_height_m / radius_m);
+  const double height = strike.height + bias.tip_height_m / radius_m;
+  constexpr int quantiles = 24;
+  static const auto normals = [] {
+    std::array<double, quantiles> z{};
+    for (int i = 0; i < quantiles; ++i)
+      z[static_cast<std::size_t>(i)] = normal_at((i + 0.5) / quantiles);
+    return z;
+  }();
+  double share = 0;
+  for (const double z : normals) {
+    const double side = strike.side + (bias.tip_side_m + z * sigma.tip_side_m) / radius_m;
+    if (std::abs(side) >= limit) continue;
+    const double most = std::sqrt(limit * limit - side * side);
+    share += normal_below((most - height) / sigma_height) -
+             normal_below((-most - height) / sigma_height);
+  }
+  return share / quantiles;
+}
+
+/// How the object ball goes off.
+struct Sent {
+  double direction_rad = 0;  ///< from the meant one
+  double log_speed = 0;
+};
+
+/// Errors of direction, in sigmas, at which the contact is found; at the ends straight on.
+constexpr std::array direction_nodes{-12.0, -3.2, -2.4, -1.7, -1.1, -0.5, 0.0,
+                                     0.5,   1.1,  1.7,  2.4,  3.2,  12.0};
+using DirectionNodes = std::array<std::optional<Sent>, direction_nodes.size()>;
+
+/// How an error of direction, of one sigma, changes a sent ball about the meant one.
+Sent slope_at_meant(const DirectionNodes& nodes) {
+  constexpr std::size_t middle = direction_nodes.size() / 2;
+  const auto& before = nodes[middle - 1];
+  const auto& after = nodes[middle + 1];
+  if (!before || !after) return {.direction_rad = -1};
+  const double width = direction_nodes[middle + 1] - direction_nodes[middle - 1];
+  return {.direction_rad = (after->direction_rad - before->direction_rad) / width,
+          .log_speed = (after->log_speed - before->log_speed) / width};
+}
+
+/// The cue ball's way off the tip to the object ball and the object ball's off it, for one strike.
+class SentBall {
+ public:
+  SentBall(const Scene& scene, const Position& position, int ball, const Aim& aim,
+           const Slip& sigma)
+      : table_(scene.field.table()),
+        cue_(position.at[0]),
+        object_(position.at[static_cast<std::size_t>(ball)]),
+        strike_(aim.strike),
+        sigma_(sigma),
+        meant_rad_(rolling_direction_rad(table_, aim.contact.object_after)) {}
+
+  [[nodiscard]] double meant_rad() const { return meant_rad_; }
+
+  /// Nothing when the cue ball misses it.
+  [[nodiscard]] std::optional<Sent> sent(const Slip& slip) const {
+    const engine::Strike tried = played(strike_, slip, table_);
+    if (engine::miscues(tried, table_.cue)) return std::nullopt;
+    const auto contact = first_contact(table_, cue_, object_, tried);
+    if (!contact) return std::nullopt;
+    const double turned = rolling_direction_rad(table_, contact->object_after) - meant_rad_;
+    return Sent{.direction_rad = std::remainder(turned, 2 * std::numbers::pi),
+                .log_speed = std::log(plain_speed_mps(table_, contact->object_after))};
+  }
+
+  [[nodiscard]] DirectionNodes over_direction(double bias_rad) const {
+    DirectionNodes nodes;
+    const std::size_t last = nodes.size() - 1;
+    for (std::size_t i = 1; i < last; ++i) {
+      nodes[i] = sent({.direction_rad = bias_rad + direction_nodes[i] * sigma_.direction_rad});
+    }
+    const auto straight_on = [&](std::size_t end, std::size_t near, std::size_t nearer) {
+      if (!nodes[near] || !nodes[nearer]) return;
+      const double part = (direction_nodes[end] - direction_nodes[near]) /
+                          (direction_nodes[near] - direction_nodes[nearer]);
+      nodes[end] =
+          Sent{.direction_rad = nodes[near]->direction_rad +
+                                part * (nodes[near]->direction_rad - nodes[nearer]->direction_rad),
+               .log_speed = nodes[near]->log_speed};
+    };
+    straight_on(0, 1, 2);
+    straight_on(last, last - 1, last - 2);
+    return nodes;
+  }
+
+ private:
+  const Table& table_;
+  Vec2 cue_;
+  Vec2 object_;
+  engine::Strike strike_;
+  Slip sigma_;
+  double meant_rad_;
+};
+
+/// Between which errors of direction the cue ball meets no other ball first. Straight lines: what
+/// swerve does is little against the width of a ball.
+Gate free_run(const Scene& scene, const Position& position, int ball, const Aim& aim) {
+  const Table& table = scene.field.table();
+  const Vec2 cue = position.at[0];
+  const Vec2 way = engine::plan(aim.contact.cue_before.position) - cue;
+  const double way_m = engine::norm(way);
+  const double touching_m = 2 * std::sqrt(table.cue_ball.radius_m * table.object_ball.radius_m);
+  Gate free{.from_rad = -std::numbers::pi / 2, .to_rad = std::numbers::pi / 2};
+  for (int i = 1; i < static_cast<int>(position.at.size()); ++i) {
+    if (i == ball || !has(position.present, i)) continue;
+    const Vec2 offset = position.at[static_cast<std::size_t>(i)] - cue;
+    const double ahead_m = engine::dot(offset, way) / way_m;
+    if (ahead_m <= 0 || ahead_m > way_m) continue;
+    const double half_rad = std::asin(std::min(1.0, touching_m / engine::norm(offset)));
+    const double at_rad = std::atan2(engine::cross(way, offset), engine::dot(way, offset));
+    if (at_rad > 0) {
+      free.to_rad = std::min(free.to_rad, at_rad - half_rad);
+    } else {
+      free.from_rad = std::max(free.from_rad, at_rad + half_rad);
+    }
+  }
+  return free;
+}
+
+/// The error of direction, in sigmas, that sends the ball at `direction_rad`: on straight lines
+/// between the nodes, the nearest node beyond them.
+double error_for(const DirectionNodes& nodes, double direction_rad) {
+  double nearest = 0;
+  double least_off = std::numeric_limits<double>::infinity();
+  for (std::size_t i = 0; i < nodes.size(); ++i) {
+    if (!nodes[i]) continue;
+    const double off = direction_rad - nodes[i]->direction_rad;
+    if (std::abs(off) < least_off) {
+      least_off = std::abs(off);
+      nearest = direction_nodes[i];
+    }
+    if (i + 1 == nodes.size() || !nodes[i + 1]) continue;
+    const double step = nodes[i + 1]->direction_rad - nodes[i]->direction_rad;
+    const double part = off / step;
+    if (part >= 0 && part <= 1) return std::lerp(direction_nodes[i], direction_nodes[i + 1], part);
+  }
+  return nearest;
+}
 
 }  // namespace
 
 std::optional<GatedAim> aim_through(const Table& table, Vec2 cue, Vec2 object,
-                                    const PacedGates& gates, const engine::Strike& touch_and_pace) {
+                                    const PotGates& gates, const engine::Strike& touch_and_pace) {
   // The object ball's pace is known only once the aim is, and the gate hangs on it: twice is
   // enough.
   std::optional<Gate> gate = gate_at(gates, touch_and_pace.cue_speed_mps);
@@ -27,43 +228,62 @@ std::optional<GatedAim> aim_through(const Table& table, Vec2 cue, Vec2 object,
     const auto aim = aim_at(table, cue, object, target, touch_and_pace);
     if (!aim) return std::nullopt;
     aimed = GatedAim{*aim, *gate};
-    gate = gate_at(gates, engine::norm(engine::plan(aim->contact.object_after.velocity)));
+    gate = gate_at(gates, plain_speed_mps(table, aim->contact.object_after));
   }
   if (!gate) return std::nullopt;
   return aimed;
 }
 
-double pot_chance(const Table& table, const Player& player, Vec2 cue, Vec2 object,
-                  const GatedAim& aimed, double error_factor) {
-  const engine::Strike& strike = aimed.aim.strike;
-  const double meant_rad = rolling_direction_rad(table, aimed.aim.contact.object_after);
-  const Slip sigma =
-      sigmas(player, {.elevation_rad = strike.elevation_rad, .carried = error_factor});
-  double variance = 0;
-  for (const Slip& slip :
-       {Slip{.direction_rad = sigma.direction_rad}, Slip{.direction_rad = -sigma.direction_rad},
-        Slip{.pace = sigma.pace}, Slip{.tip_height_m = sigma.tip_height_m},
-        Slip{.tip_side_m = sigma.tip_side_m}}) {
-    const double weight = slip.direction_rad != 0 ? 0.5 : 1.0;
-    const engine::Strike tried = played(strike, slip, table);
-    double turned_rad = std::numbers::pi / 2;  // a miss of the ball
-    if (engine::miscues(tried, table.cue)) {
-      turned_rad = 0;  // its own risk, below
-    } else if (const auto contact = first_contact(table, cue, object, tried)) {
-      turned_rad = std::remainder(rolling_direction_rad(table, contact->object_after) - meant_rad,
-                                  2 * std::numbers::pi);
-    }
-    variance += weight * turned_rad * turned_rad;
+double pot_chance(const Scene& scene, const Position& position, const Way& way, const Aim& aim,
+                  double error_factor, ChanceCare care) {
+  static const Lattice quick = lattice_of_errors(32);
+  static const Lattice exact = lattice_of_errors(256);
+  const Lattice& lattice = care == ChanceCare::quick ? quick : exact;
+  const Table& table = scene.field.table();
+  const Player& player = scene.player;
+  const engine::Strike& strike = aim.strike;
+  Slip sigma = sigmas(player, {.elevation_rad = strike.elevation_rad, .carried = error_factor});
+  // A player without an error of direction has next to none: the share is found along it.
+  constexpr double least_sigma_rad = 1e-7;
+  sigma.direction_rad = std::max(least_sigma_rad, sigma.direction_rad);
+  const SentBall ball(scene, position, way.ball, aim, sigma);
+  const DirectionNodes nodes = ball.over_direction(player.direction_rad.bias);
+  const auto meant = ball.sent({});
+  if (!meant) return 0;
+  const Sent slope = slope_at_meant(nodes);
+  const Gate free = free_run(scene, position, way.ball, aim);
+  // The bias moves the whole of the distribution.
+  const double free_from = (free.from_rad - player.direction_rad.bias) / sigma.direction_rad;
+  const double free_to = (free.to_rad - player.direction_rad.bias) / sigma.direction_rad;
+  const Slip bias{.pace = player.pace.bias,
+                  .tip_height_m = player.tip_height_m.bias,
+                  .tip_side_m = player.tip_side_m.bias,
+                  .elevation_rad = player.elevation_rad.bias};
+
+  double sum = 0;
+  int held = 0;
+  for (const Errors& drawn : lattice) {
+    Slip slip = bias;
+    for (std::size_t k = 0; k < others.size(); ++k) slip.*others[k] += drawn[k] * sigma.*others[k];
+    if (engine::miscues(played(strike, slip, table), table.cue)) continue;
+    ++held;
+    const auto shifted = ball.sent(slip);
+    if (!shifted) continue;
+    const auto gate = gate_at(way.gates, std::exp(shifted->log_speed));
+    if (!gate) continue;
+    // A thin cut answers an error of the cue ball's line the more the thinner it is: so the other
+    // errors count as errors of direction with the same effect.
+    const double as_direction =
+        slope.direction_rad != 0
+            ? (shifted->direction_rad - meant->direction_rad) / slope.direction_rad
+            : 0.0;
+    const double one = error_for(nodes, gate->from_rad - ball.meant_rad()) - as_direction;
+    const double other = error_for(nodes, gate->to_rad - ball.meant_rad()) - as_direction;
+    const double from = std::max(std::min(one, other), free_from);
+    const double to = std::min(std::max(one, other), free_to);
+    if (to > from) sum += normal_below(to) - normal_below(from);
   }
-  const double spread_rad = std::sqrt(variance);
-  const double tip_sigma = std::hypot(sigma.tip_height_m, sigma.tip_side_m) / std::numbers::sqrt2 /
-                           table.cue_ball.radius_m;
-  const double held =
-      tip_sigma > 0 ? normal_below((table.cue.miscue_offset - engine::offset(strike)) / tip_sigma)
-                    : 1.0;
-  if (spread_rad == 0) return held;
-  return held * (normal_below((aimed.gate.to_rad - meant_rad) / spread_rad) -
-                 normal_below((aimed.gate.from_rad - meant_rad) / spread_rad));
+  return held == 0 ? 0.0 : held_share(strike, sigma, bias, table) * sum / held;
 }
 
 }  // namespace ahead::coach

@@ -67,12 +67,11 @@ std::optional<Prospect> prospect_of(const Scene& scene, const Position& position
     if (!aimed) return std::nullopt;
   }
 
-  Prospect prospect{
-      .ball = way.ball,
-      .pocket = way.pocket,
-      .strike = aimed->aim.strike,
-      .access = reached,
-      .pot = pot_chance(table, scene.player, cue, object, *aimed, reached.error_factor)};
+  Prospect prospect{.ball = way.ball,
+                    .pocket = way.pocket,
+                    .strike = aimed->aim.strike,
+                    .access = reached,
+                    .pot = pot_chance(scene, position, way, aimed->aim, reached.error_factor)};
   if (prospect.pot < hopeless_pot) return std::nullopt;
   const Played as_meant = play(scene.field, position, prospect.strike);
   const Verdict verdict =

@@ -64,11 +64,8 @@ CueBallPath cue_ball_path(const Scene& scene, const engine::Shot& shot, int ball
                                                   table.cloth, stretch.t1_s - stretch.t0_s);
     if (stretch.t1_s <= contact_s) {
       path.speed_at_contact_mps = engine::norm(engine::plan(end.velocity));
-      const Vec2 along = engine::unit(engine::plan(end.velocity));
       if (path.speed_at_contact_mps > 0) {
-        // R (w x z) is the velocity that the spin would roll at.
-        const Vec2 roll = table.cue_ball.radius_m * Vec2{end.spin.y, -end.spin.x};
-        path.roll_at_contact = engine::dot(roll, along) / path.speed_at_contact_mps;
+        path.roll_at_contact = roll_of(end, table.cue_ball);
         path.side_at_contact = table.cue_ball.radius_m * end.spin.z / path.speed_at_contact_mps;
       }
       continue;
@@ -98,6 +95,15 @@ Access counted_among(Access access, const std::vector<int>& indices) {
 }
 
 }  // namespace
+
+double roll_of(const engine::BallState& state, const engine::Ball& ball) {
+  const Vec2 v = engine::plan(state.velocity);
+  const double speed = engine::norm(v);
+  if (speed == 0) return 0;
+  // R (w x z) is the velocity that the spin would roll at.
+  const Vec2 roll = ball.radius_m * Vec2{state.spin.y, -state.spin.x};
+  return engine::dot(roll, v) / (speed * speed);
+}
 
 ShotOption described(const Scene& scene, const Position& position, const Call& call) {
   const engine::Table& table = scene.field.table();

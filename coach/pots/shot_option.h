@@ -27,6 +27,9 @@ struct CueBallPath {
   std::vector<int> meets;     ///< other balls that it touches after contact, in order
 };
 
+/// Roll of a ball along its travel: R w / v; 1 rolls, 0 stun, negative screw; 0 for a ball at rest.
+[[nodiscard]] double roll_of(const engine::BallState& state, const engine::Ball& ball);
+
 struct ShotOption {
   int ball = 0;
   int pocket = 0;

@@ -22,28 +22,18 @@ std::vector<Vec2> obstacles_of(const Scene& scene, const Position& position, int
 
 /// The way through `gates`, if one of them is open.
 std::optional<Way> way_through(const Scene& scene, const Position& position, int ball, int pocket,
-                               const PacedGates& gates) {
-  const auto open = std::ranges::find_if(gates, [](const auto& g) { return g.has_value(); });
-  if (open == gates.end()) return std::nullopt;
+                               const PotGates& gates) {
+  if (gates.none()) return std::nullopt;
   const engine::Table& table = scene.field.table();
   const Vec2 from = position.at[static_cast<std::size_t>(ball)];
   const double length = engine::norm(table.pockets[static_cast<std::size_t>(pocket)].centre - from);
-  const Vec2 to = from + length * engine::direction((*open)->middle_rad());
+  const Vec2 to = from + length * engine::direction(gates.middle_rad());
   const BallSet staying = ~passing_blockers(scene.task, ball);
   return Way{.ball = ball,
              .pocket = pocket,
              .gates = gates,
              .blockers = in_the_way(scene, position, from, to, table.object_ball.radius_m,
                                     bit(ball) | staying)};
-}
-
-PacedGates exact_gates(const Scene& scene, Vec2 from, int pocket,
-                       const std::vector<Vec2>& obstacles) {
-  PacedGates gates;
-  for (std::size_t i = 0; i < gates.size(); ++i) {
-    gates[i] = find_gate(scene.field, from, pocket, gate_paces_mps[i], obstacles, exact_gate);
-  }
-  return gates;
 }
 
 /// `gates` finds the gates of a ball into one pocket, past obstacles.
@@ -65,23 +55,21 @@ std::vector<Way> ways_with(const Scene& scene, const Position& position, int bal
 std::vector<Way> ways_of(const Scene& scene, const Position& position, int ball) {
   return ways_with(scene, position, ball,
                    [&](Vec2 from, int pocket, const std::vector<Vec2>& obstacles) {
-                     return exact_gates(scene, from, pocket, obstacles);
+                     return find_gates(scene.field, from, pocket, obstacles);
                    });
 }
 
 std::optional<Way> way_to(const Scene& scene, const Position& position, int ball, int pocket) {
   return way_through(scene, position, ball, pocket,
-                     exact_gates(scene, position.at[static_cast<std::size_t>(ball)], pocket,
-                                 obstacles_of(scene, position, ball)));
+                     find_gates(scene.field, position.at[static_cast<std::size_t>(ball)], pocket,
+                                obstacles_of(scene, position, ball)));
 }
 
 std::vector<Way> quick_ways_of(const Scene& scene, const Position& position, int ball) {
-  return ways_with(
-      scene, position, ball, [&](Vec2 from, int pocket, const std::vector<Vec2>& obstacles) {
-        PacedGates gates;
-        gates.fill(find_gate(scene.field, from, pocket, gate_paces_mps[1], obstacles, quick_gate));
-        return gates;
-      });
+  return ways_with(scene, position, ball,
+                   [&](Vec2 from, int pocket, const std::vector<Vec2>& obstacles) {
+                     return quick_gates(scene.field, from, pocket, obstacles);
+                   });
 }
 
 }  // namespace ahead::coach

@@ -12,7 +12,7 @@ namespace ahead::coach {
 struct Way {
   int ball = 0;
   int pocket = 0;
-  PacedGates gates;      ///< past the balls that will not go before this one
+  PotGates gates;        ///< past the balls that will not go before this one
   BallSet blockers = 0;  ///< balls on the pot line that may go before
 };
 

@@ -44,6 +44,13 @@ Covariance kernel_of(std::span<const Vec2> places) {
           .yy = shrink * shrink * all.yy + least};
 }
 
+/// What one of the places adds to the density at its own place.
+double own_share(std::span<const Vec2> places) {
+  const Covariance k = kernel_of(places);
+  return 1 / (2 * std::numbers::pi * std::sqrt(k.xx * k.yy - k.xy * k.xy) *
+              static_cast<double>(places.size()));
+}
+
 }  // namespace
 
 Lattice density_of(std::span<const Vec2> places, const Extent& extent, double spacing_m) {
@@ -55,8 +62,7 @@ Lattice density_of(std::span<const Vec2> places, const Extent& extent, double sp
 
   const Covariance k = kernel_of(places);
   const double determinant = k.xx * k.yy - k.xy * k.xy;
-  const double peak =
-      1 / (2 * std::numbers::pi * std::sqrt(determinant) * static_cast<double>(places.size()));
+  const double peak = own_share(places);
   const auto node = [spacing_m](double from, double at, double limit) {
     return std::clamp((at - from) / spacing_m, 1.0, limit);
   };
@@ -93,11 +99,15 @@ double value_at(const Lattice& lattice, Vec2 place) {
 }
 
 double level_holding(const Lattice& density, std::span<const Vec2> places, double fraction) {
+  const auto n = static_cast<double>(places.size());
+  const double own = own_share(places);
   std::vector<double> values;
-  for (const Vec2 p : places) values.push_back(value_at(density, p));
+  for (const Vec2 p : places) values.push_back((value_at(density, p) - own) * n / (n - 1));
   std::ranges::sort(values);
-  const double below = (1 - fraction) * static_cast<double>(values.size());
-  return values[std::min(values.size() - 1, static_cast<std::size_t>(below))];
+  const double below = (1 - fraction) * n;
+  const double level = values[std::min(values.size() - 1, static_cast<std::size_t>(below))];
+  // A place that stands alone has next to nothing about it; a contour needs a level above zero.
+  return std::max(level, 0.02 * own);
 }
 
 }  // namespace ahead::lesson

@@ -40,7 +40,9 @@ struct Extent {
 /// Linear between the nodes; zero outside.
 [[nodiscard]] double value_at(const Lattice& lattice, engine::Vec2 place);
 
-/// The density that `fraction` of the places exceed: its contour holds about that fraction.
+/// The density whose contour holds about `fraction` of other places of the same kind. Each place is
+/// asked for the density of all the others: with its own part in it the contours would be drawn
+/// too tight (tests/lesson/landing_test.cpp).
 [[nodiscard]] double level_holding(const Lattice& density, std::span<const engine::Vec2> places,
                                    double fraction);
 

@@ -38,11 +38,11 @@ std::string gate_words(const coach::PotAnalysis& analysis) {
 
 }  // namespace
 
-std::string no_pot_sentence(coach::NoPot why, coach::BallSet blockers, const coach::Access* barrier,
-                            const coach::Layout& layout) {
+std::string why_no_pot(coach::NoPot why, coach::BallSet blockers, const coach::Access* barrier,
+                       const coach::Layout& layout) {
   switch (why) {
     case coach::NoPot::closed:
-      return "It does not go: no direction drops past the jaws and the balls that stay.";
+      return "no direction drops past the jaws and the balls that stay";
     case coach::NoPot::blocked: {
       std::vector<std::string> names;
       for (int ball = 0; ball < static_cast<int>(layout.balls.size()); ++ball) {
@@ -50,29 +50,28 @@ std::string no_pot_sentence(coach::NoPot why, coach::BallSet blockers, const coa
           names.push_back(ball_name(layout.balls[static_cast<std::size_t>(ball)].id));
         }
       }
-      return fmt::format("It does not go now: {} on the pot line.",
-                         listed(names) + (names.size() > 1 ? " stand" : " stands"));
+      return listed(names) + (names.size() > 1 ? " stand" : " stands") + " on the pot line";
     }
     case coach::NoPot::cut_too_fine:
-      return "It does not go from here: the cue ball is on the wrong side of the ball, the cut is "
-             "beyond 90 degrees.";
+      return "the cue ball is on the wrong side of the ball, the cut is beyond 90 degrees";
     case coach::NoPot::no_access:
       if (barrier == nullptr) break;
-      return fmt::format("This player cannot play it from here: {}.",
-                         why_not_words(*barrier, layout));
+      return why_not_words(*barrier, layout);
     case coach::NoPot::no_strike:
       break;
   }
-  return "It does not go from here: no strike of the set reaches the ball and pots it legally.";
+  return "no strike of the set reaches the ball and pots it legally";
 }
 
 namespace {
 
-std::string no_pot_words(const coach::PotAnalysis& analysis, const coach::Layout& layout) {
+std::string refusal(const coach::PotAnalysis& analysis, const coach::Layout& layout) {
+  const std::string& id = layout.balls[static_cast<std::size_t>(analysis.ball)].id;
   const auto loss = coach::face_loss(analysis.face);
-  return no_pot_sentence(*analysis.no_pot, analysis.blockers, loss ? &loss->typical : nullptr,
-                         layout) +
-         '\n';
+  return fmt::format(
+      "This player cannot pot {} into {} from here: {}.\n", ball_name(id),
+      pocket_name(layout.table, analysis.pocket),
+      why_no_pot(*analysis.no_pot, analysis.blockers, loss ? &loss->typical : nullptr, layout));
 }
 
 std::string spin_word(double roll) {
@@ -99,16 +98,21 @@ std::string either_way(const coach::Span& span, double unit, int digits, std::st
                      name);
 }
 
-/// What the best strike bears, and what comes of it when the player falls further off.
-std::string leave_words(const coach::LeaveFacts& leave) {
+/// What the first strike bears.
+std::string tolerance_words(const coach::LeaveFacts& leave) {
   const coach::Tolerances& t = leave.tolerances;
-  std::string out = fmt::format(
+  return fmt::format(
       "The first strike bears, each by itself: pace {}, tip height {}, tip side {}, aim {}.\n",
       either_way(t.pace, 100, 0, "%"), either_way(t.tip_height_m, 1000, 1, "mm"),
       either_way(t.tip_side_m, 1000, 1, "mm"),
       either_way(t.direction_rad, 1 / degree_rad, 2, "degrees"));
+}
+
+/// What comes of it when the player falls further off.
+std::vector<std::string> miss_words(const coach::LeaveFacts& leave) {
   constexpr std::array<std::string_view, 4> sides{"too hard", "too soft", "to the left",
                                                   "to the right"};
+  std::vector<std::string> all;
   for (std::size_t i = 0; i < sides.size(); ++i) {
     const coach::Miss& miss = leave.misses[i];
     const double amount =
@@ -116,28 +120,101 @@ std::string leave_words(const coach::LeaveFacts& leave) {
     const std::string by = i < 2 ? fmt::format("{:.0f}% {}", amount, sides[i])
                                  : fmt::format("{:.2f} degrees {}", amount, sides[i]);
     if (!miss.potted) {
-      out += fmt::format("  {}: the shot fails.\n", by);
+      all.push_back(fmt::format("{}: the shot fails.\n", by));
     } else if (miss.off_m > 0) {
-      out += fmt::format("  {}: potted, {} mm outside, at {}, {}.\n", by, mm(miss.off_m),
-                         mm(miss.rest.x), mm(miss.rest.y));
+      all.push_back(fmt::format("{}: potted, {} mm outside, at {}, {}.\n", by, mm(miss.off_m),
+                                mm(miss.rest.x), mm(miss.rest.y)));
     } else {
-      out += fmt::format("  {}: potted, still good, at {}, {}.\n", by, mm(miss.rest.x),
-                         mm(miss.rest.y));
+      all.push_back(fmt::format("{}: potted, still good, at {}, {}.\n", by, mm(miss.rest.x),
+                                mm(miss.rest.y)));
     }
   }
-  if (!leave.line) return out;
+  return all;
+}
+
+/// How the cue ball comes to the next shot.
+std::string line_words(const coach::LeaveFacts& leave) {
+  if (!leave.line) return {};
   const double angle_deg = leave.line->angle_rad / degree_rad;
   const std::string_view how = angle_deg < 30   ? "comes along the line of the next shot"
                                : angle_deg > 60 ? "crosses the line of the next shot"
                                                 : "comes to the line of the next shot at an angle";
-  return out + fmt::format(
-                   "The cue ball {} ({:.0f} degrees): the next pot is {} as meant, {} a "
-                   "little short, {} a little past.\n",
-                   how, angle_deg, percent_words(leave.line->as_meant),
-                   percent_words(leave.line->short_of), percent_words(leave.line->past));
+  return fmt::format(
+      "The cue ball {} ({:.0f} degrees): the next pot is {} as meant, {} a little short, {} a "
+      "little past.\n",
+      how, angle_deg, percent_words(leave.line->as_meant), percent_words(leave.line->short_of),
+      percent_words(leave.line->past));
+}
+
+double upwards_deg(double rad) { return std::remainder(rad, 2 * std::numbers::pi) / degree_rad; }
+
+std::string facts_words(const coach::PotAnalysis& analysis) {
+  const coach::ShotOption& first = analysis.strikes.front().option;
+  return fmt::format(
+      "The cut: {:.0f} degrees to the {}, {}; {} mm to the ball. The ghost ball is at {}, {}. Aim "
+      "the cue at {:.1f} degrees; the tangent line runs at {:.0f}, the natural line at {:.0f}.\n",
+      first.cut_rad / degree_rad, first.cut_to_left ? "left" : "right",
+      thickness_words(first.thickness, first.cut_rad), mm(first.to_ball_m), mm(analysis.ghost.x),
+      mm(analysis.ghost.y), upwards_deg(first.strike.aim_rad), upwards_deg(analysis.tangent_rad),
+      upwards_deg(analysis.natural_rad));
+}
+
+/// What the cue ball meets after the contact, and what can go wrong on the way.
+std::string way_words(const coach::ShotOption& first, const coach::Layout& layout) {
+  std::vector<std::string> met;
+  for (const int ball : first.cue_path.meets) {
+    met.push_back(ball_name(layout.balls[static_cast<std::size_t>(ball)].id));
+  }
+  const int cushions = first.cue_path.cushions_after;
+  return fmt::format(
+      "After the contact the cue ball runs {:.2f} m, {}, and {}. In-off: {} of the tries.\n",
+      first.cue_path.travel_after_m,
+      cushions == 0   ? "no cushion"
+      : cushions == 1 ? "one cushion"
+                      : fmt::format("{} cushions", cushions),
+      met.empty() ? "meets no other ball" : "meets " + listed(met),
+      percent_words(first.fates.in_off));
+}
+
+/// Why the likeliest strike does not stand first.
+std::string price_words(const coach::PotAnalysis& analysis) {
+  if (analysis.price_of_plain <= 0) return {};
+  return fmt::format(
+      "The first strike is the plainer one; another of the list has {:.1f} points more.\n",
+      100 * analysis.price_of_plain);
 }
 
 }  // namespace
+
+std::vector<std::string> pot_sentences(const coach::PotAnalysis& analysis,
+                                       const coach::Layout& layout, const coach::Player& player) {
+  const coach::AnalysedStrike& first = analysis.strikes.front();
+  const AccessFacts access = access_facts(first.option.access, first.option.face, layout, player);
+  std::vector<std::string> all{
+      fmt::format("Pots {} of {} tries.{}", percent_words(first.option.pot.value),
+                  first.option.pot.trials,
+                  first.leave ? fmt::format(" Pots and leaves the cue ball as wanted: {}.",
+                                            percent_words(first.leave->lands.value))
+                              : ""),
+      gate_words(analysis),
+      facts_words(analysis),
+      access_sentence(access),
+      raised_cue_caution(access.elevation_deg),
+      way_words(first.option, layout)};
+  if (first.leave) {
+    all.push_back(price_words(analysis));
+    all.push_back(tolerance_words(*first.leave));
+    std::string misses;
+    for (const std::string& miss : miss_words(*first.leave)) {
+      misses += (misses.empty() ? "" : " ") + capitalised(miss);
+      misses.pop_back();  // the line's end
+    }
+    all.push_back(misses);
+    all.push_back(line_words(*first.leave));
+  }
+  std::erase(all, "");
+  return all;
+}
 
 std::string pot_words(const coach::PotAnalysis& analysis, const coach::Layout& layout,
                       const coach::Player& player) {
@@ -146,32 +223,31 @@ std::string pot_words(const coach::PotAnalysis& analysis, const coach::Layout& l
   std::string out =
       fmt::format("{} to {}, {} mm away.\n", name, pocket_name(layout.table, analysis.pocket),
                   mm(analysis.to_pocket_m));
-  if (analysis.no_pot == coach::NoPot::closed) return out + no_pot_words(analysis, layout);
+  if (analysis.no_pot == coach::NoPot::closed) return out + refusal(analysis, layout);
   out += gate_words(analysis);
-  if (analysis.no_pot) return out + no_pot_words(analysis, layout);
-  const coach::ShotOption& plain = analysis.strikes.front().option;
-  out += fmt::format(
-      "The cut: {:.0f} degrees to the {}, {}. The ghost ball is at {}, {}; the tangent line runs "
-      "at "
-      "{:.0f} degrees.\n",
-      plain.cut_rad / degree_rad, plain.cut_to_left ? "left" : "right",
-      thickness_words(plain.thickness, plain.cut_rad), mm(analysis.ghost.x), mm(analysis.ghost.y),
-      analysis.tangent_rad / degree_rad);
+  if (analysis.no_pot) return out + refusal(analysis, layout);
+  const coach::AnalysedStrike& first = analysis.strikes.front();
+  out += facts_words(analysis);
   const auto facts_of = [&](const coach::ShotOption& option) {
     return access_facts(option.access, option.face, layout, player);
   };
-  const AccessFacts best = facts_of(plain);
+  const AccessFacts best = facts_of(first.option);
   for (const std::string& each : {access_sentence(best), raised_cue_caution(best.elevation_deg)}) {
     if (!each.empty()) out += each + "\n";
   }
-  out += fmt::format("\nStrikes, best first ({} tries each)\n", plain.pot.trials);
+  out += fmt::format("\nStrikes, best first ({} tries each)\n", first.option.pot.trials);
   out += fmt::format("  {:>4}  {:>5}  {:<17} {:<28} {:>4}  {:<8} {:>10}  {:>5}  {:>4}  {}\n", "pot",
                      "leave", "height", "side", "m/s", "arrives", "stops at", "in-off", "butt",
                      "cue carried by");
   for (const coach::AnalysedStrike& strike : analysis.strikes) {
     out += strike_row(strike, facts_of(strike.option));
   }
-  if (const auto& leave = analysis.strikes.front().leave) out += "\n" + leave_words(*leave);
+  out += "\n" + price_words(analysis) + way_words(first.option, layout);
+  if (first.leave) {
+    out += tolerance_words(*first.leave);
+    for (const std::string& miss : miss_words(*first.leave)) out += "  " + miss;
+    out += line_words(*first.leave);
+  }
   return out;
 }
 

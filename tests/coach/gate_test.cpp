@@ -2,7 +2,7 @@
 
 #include <gtest/gtest.h>
 
-#include "coach/pots/pot_chance.h"
+#include "coach/pots/gate.h"
 #include "coach/risk/tries.h"
 #include "engine/equipment/presets.h"
 #include "tests/coach/scene_of_balls.h"
@@ -56,30 +56,26 @@ TEST(AGate, IsShutByABallInTheWay) {
   EXPECT_FALSE(gate(ball, bottom_left, 1.5, {{0.225, 0.3}}));
 }
 
-// The chance to first order is for choosing; brute force through the whole engine is the truth.
-TEST(ThePotChance, IsNearWhatPlayingOutShows) {
-  const Layout layout =
-      test::layout_of({{"cue", {500, 900}}, {"red-1", {400, 500}}, {"black", {700, 1600}}});
-  for (const char* player : {"novice", "club", "county", "professional"}) {
-    const Scene scene = scene_of(layout, ToPlay::red, *player_preset(player));
-    const Position position = position_of(layout);
-    PacedGates gates;
-    for (std::size_t i = 0; i < gates.size(); ++i) {
-      gates[i] = gate(layout.balls[1].at, bottom_left, gate_paces_mps[i]);
-    }
-    const auto aimed = aim_through(layout.table, layout.balls[0].at, layout.balls[1].at, gates,
-                                   {.elevation_rad = 0.06, .cue_speed_mps = 1.4});
-    ASSERT_TRUE(aimed);
+// A ball that is too slow to reach the pocket has no gate; one that just reaches it has.
+TEST(TheGates, BeginAtTheSlowestPaceThatReachesThePocket) {
+  const PotGates gates = find_gates(seven_foot(), {0.3, 0.4}, bottom_left, {});
+  ASSERT_FALSE(gates.none());
+  const double slowest_mps = gates.speeds_mps.front();
+  EXPECT_FALSE(gate_at(gates, 0.99 * slowest_mps));
+  EXPECT_TRUE(gate_at(gates, 1.01 * slowest_mps));
+  EXPECT_FALSE(
+      find_gate(seven_foot(), {0.3, 0.4}, bottom_left, 0.98 * slowest_mps, {}, exact_gate));
+  EXPECT_TRUE(find_gate(seven_foot(), {0.3, 0.4}, bottom_left, 1.02 * slowest_mps, {}, exact_gate));
+}
 
-    const double quick =
-        pot_chance(layout.table, scene.player, layout.balls[0].at, layout.balls[1].at, *aimed, 1);
-    const auto tries = tries_of(
-        scene, position, {.ball = 1, .pocket = bottom_left, .strike = aimed->aim.strike}, 2000, 9);
-    int potted = 0;
-    for (const Try& one : tries) potted += one.potted ? 1 : 0;
-
-    // 2,000 tries are good to 0.01; the rest is what the straight line leaves out.
-    EXPECT_NEAR(quick, potted / 2000.0, 0.06) << player;
+// Followed from pace to pace, the edges are those that a search of their own finds.
+TEST(TheGates, AreThoseOfEachPaceByItself) {
+  const PotGates gates = find_gates(seven_foot(), {0.45, 0.6}, bottom_left, {});
+  for (std::size_t i = 2; i < PotGates::count; ++i) {
+    const auto alone = gate({0.45, 0.6}, bottom_left, gates.speeds_mps[i]);
+    ASSERT_TRUE(alone && gates.gates[i]) << i;
+    EXPECT_NEAR(gates.gates[i]->from_rad, alone->from_rad, 2e-4) << i;
+    EXPECT_NEAR(gates.gates[i]->to_rad, alone->to_rad, 2e-4) << i;
   }
 }
 

@@ -39,16 +39,6 @@ engine::Table bed() {
   return table;
 }
 
-// The level is a rank among the landings themselves; what remains is the lattice's coarseness.
-constexpr double rank_and_lattice = 0.02;
-
-TEST(LandingContours, HoldHalfAndNineTenthsOfTheLandings) {
-  const std::vector<Vec2> places = cloud({0.45, 0.9}, 0.12, 0.03, 600);
-  const LandingContours contours = landing_contours(places, bed());
-  EXPECT_NEAR(share_inside(contours.half, places), 0.5, rank_and_lattice);
-  EXPECT_NEAR(share_inside(contours.nine_tenths, places), 0.9, rank_and_lattice);
-}
-
 // Landings that the contours have not seen: four sigma of a count of 2000, plus the estimate's own.
 TEST(LandingContours, HoldAsManyOfLandingsToCome) {
   std::vector<Vec2> places = cloud({0.45, 0.9}, 0.12, 0.03, 3000);
