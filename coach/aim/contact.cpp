@@ -16,8 +16,7 @@ using engine::Vec2;
 std::optional<Contact> first_contact(const Table& table, Vec2 cue, Vec2 object,
                                      const engine::Strike& strike) {
   const double touching_m = table.cue_ball.radius_m + table.object_ball.radius_m;
-  const engine::Path target{.p = engine::lift(object, table.object_ball.radius_m)};
-  const BallState resting{.position = target.p};
+  const BallState resting{.position = engine::lift(object, table.object_ball.radius_m)};
   BallState state{.position = engine::lift(cue, table.cue_ball.radius_m)};
   state = engine::struck(state, strike, table.cue_ball, table.cue, table.cloth);
   double t_s = 0;
@@ -28,7 +27,7 @@ std::optional<Contact> first_contact(const Table& table, Vec2 cue, Vec2 object,
     if (phase == Phase::rest || phase == Phase::spinning) return std::nullopt;
     const double lasts_s = engine::phase_duration_s(phase, state, table.cue_ball, table.cloth);
     const engine::Path path = engine::path_of(phase, state, table.cue_ball, table.cloth, lasts_s);
-    const double meets_s = engine::next_meeting(path, target, touching_m);
+    const double meets_s = engine::next_meeting(path, resting.position, touching_m);
     if (meets_s <= lasts_s) {
       Contact contact{
           .t_s = t_s + meets_s,

@@ -97,7 +97,7 @@ double held_share(const engine::Strike& strike, const Slip& sigma, const Slip& b
 /// How the object ball goes off.
 struct Sent {
   double direction_rad = 0;  ///< from the meant one
-  double log_speed = 0;
+  double speed_mps = 0;      ///< of the plain ball that runs as far
 };
 
 /// Errors of direction, in sigmas, at which the contact is found; at the ends straight on.
@@ -105,15 +105,14 @@ constexpr std::array direction_nodes{-12.0, -3.2, -2.4, -1.7, -1.1, -0.5, 0.0,
                                      0.5,   1.1,  1.7,  2.4,  3.2,  12.0};
 using DirectionNodes = std::array<std::optional<Sent>, direction_nodes.size()>;
 
-/// How an error of direction, of one sigma, changes a sent ball about the meant one.
-Sent slope_at_meant(const DirectionNodes& nodes) {
+/// By how much an error of direction, of one sigma, turns a sent ball about the meant one.
+double turn_at_meant(const DirectionNodes& nodes) {
   constexpr std::size_t middle = direction_nodes.size() / 2;
   const auto& before = nodes[middle - 1];
   const auto& after = nodes[middle + 1];
-  if (!before || !after) return {.direction_rad = -1};
-  const double width = direction_nodes[middle + 1] - direction_nodes[middle - 1];
-  return {.direction_rad = (after->direction_rad - before->direction_rad) / width,
-          .log_speed = (after->log_speed - before->log_speed) / width};
+  if (!before || !after) return -1;
+  return (after->direction_rad - before->direction_rad) /
+         (direction_nodes[middle + 1] - direction_nodes[middle - 1]);
 }
 
 /// The cue ball's way off the tip to the object ball and the object ball's off it, for one strike.
@@ -138,7 +137,7 @@ class SentBall {
     if (!contact) return std::nullopt;
     const double turned = rolling_direction_rad(table_, contact->object_after) - meant_rad_;
     return Sent{.direction_rad = std::remainder(turned, 2 * std::numbers::pi),
-                .log_speed = std::log(plain_speed_mps(table_, contact->object_after))};
+                .speed_mps = plain_speed_mps(table_, contact->object_after)};
   }
 
   [[nodiscard]] DirectionNodes over_direction(double bias_rad) const {
@@ -154,7 +153,7 @@ class SentBall {
       nodes[end] =
           Sent{.direction_rad = nodes[near]->direction_rad +
                                 part * (nodes[near]->direction_rad - nodes[nearer]->direction_rad),
-               .log_speed = nodes[near]->log_speed};
+               .speed_mps = nodes[near]->speed_mps};
     };
     straight_on(0, 1, 2);
     straight_on(last, last - 1, last - 2);
@@ -195,25 +194,109 @@ Gate free_run(const Scene& scene, const Position& position, int ball, const Aim&
   return free;
 }
 
-/// The error of direction, in sigmas, that sends the ball at `direction_rad`: on straight lines
-/// between the nodes, the nearest node beyond them.
-double error_for(const DirectionNodes& nodes, double direction_rad) {
-  double nearest = 0;
-  double least_off = std::numeric_limits<double>::infinity();
-  for (std::size_t i = 0; i < nodes.size(); ++i) {
-    if (!nodes[i]) continue;
-    const double off = direction_rad - nodes[i]->direction_rad;
-    if (std::abs(off) < least_off) {
-      least_off = std::abs(off);
-      nearest = direction_nodes[i];
-    }
-    if (i + 1 == nodes.size() || !nodes[i + 1]) continue;
-    const double step = nodes[i + 1]->direction_rad - nodes[i]->direction_rad;
-    const double part = off / step;
-    if (part >= 0 && part <= 1) return std::lerp(direction_nodes[i], direction_nodes[i + 1], part);
-  }
-  return nearest;
+/// How far a sent ball is inside the gate at its own pace: it drops when nothing is negative.
+struct Inside {
+  double right_rad = 0;
+  double left_rad = 0;
+  double pace_mps = 0;
+};
+
+Inside inside(const PotGates& gates, double direction_rad, double speed_mps) {
+  const double slowest_mps = gates.speeds_mps.front();
+  const auto gate = gate_at(gates, std::max(slowest_mps, speed_mps));
+  if (!gate) return {.right_rad = -1, .left_rad = -1, .pace_mps = -1};
+  const double off = std::remainder(direction_rad - gate->middle_rad(), 2 * std::numbers::pi);
+  return {.right_rad = gate->half_width_rad() + off,
+          .left_rad = gate->half_width_rad() - off,
+          .pace_mps = speed_mps - slowest_mps};
 }
+
+/// From one error of direction to another, in sigmas.
+struct Stretch {
+  double from = 0;
+  double to = 0;
+};
+
+/// Takes off from the stretch what is negative of a line that goes from `low` at its whole's
+/// beginning to `high` at its end.
+void keep_positive(Stretch& stretch, const Stretch& whole, double low, double high) {
+  if (low >= 0 && high >= 0) return;
+  if (low < 0 && high < 0) {
+    stretch.to = stretch.from;
+    return;
+  }
+  const double zero = whole.from + (whole.to - whole.from) * low / (low - high);
+  if (low < 0) {
+    stretch.from = std::max(stretch.from, zero);
+  } else {
+    stretch.to = std::min(stretch.to, zero);
+  }
+}
+
+/// An error of direction and the ball that it sends.
+struct SentAt {
+  double error = 0;
+  Sent sent;
+};
+
+/// The nodes joined by straight lines, in `steps` steps from one to the next. Stretches on which
+/// the cue ball misses are left out.
+class SentLine {
+ public:
+  SentLine(const DirectionNodes& nodes, int steps) {
+    for (std::size_t i = 0; i + 1 < nodes.size(); ++i) {
+      if (!nodes[i] || !nodes[i + 1]) continue;
+      if (points_.empty()) points_.push_back({direction_nodes[i], *nodes[i]});
+      for (int k = 1; k <= steps; ++k) {
+        const double part = static_cast<double>(k) / steps;
+        points_.push_back(
+            {std::lerp(direction_nodes[i], direction_nodes[i + 1], part),
+             {std::lerp(nodes[i]->direction_rad, nodes[i + 1]->direction_rad, part),
+              std::lerp(nodes[i]->speed_mps, nodes[i + 1]->speed_mps, part)}});
+      }
+    }
+  }
+
+  [[nodiscard]] bool empty() const { return points_.empty(); }
+
+  /// Requires that it is not empty.
+  [[nodiscard]] double speed_mps(double error) const {
+    const auto above = std::ranges::upper_bound(points_, error, {}, &SentAt::error);
+    if (above == points_.begin()) return points_.front().sent.speed_mps;
+    if (above == points_.end()) return points_.back().sent.speed_mps;
+    const SentAt& low = *(above - 1);
+    const double part = (error - low.error) / (above->error - low.error);
+    return std::lerp(low.sent.speed_mps, above->sent.speed_mps, part);
+  }
+
+  /// The share of errors of direction, normal about zero and kept to `free`, with which the ball
+  /// drops when another error has moved them by `moved` and sends the ball `faster` times as fast.
+  [[nodiscard]] double dropping(const PotGates& gates, double meant_rad, double moved,
+                                double faster, const Stretch& free) const {
+    double share = 0;
+    Inside before;
+    for (std::size_t i = 0; i < points_.size(); ++i) {
+      const SentAt& point = points_[i];
+      const Inside now =
+          inside(gates, meant_rad + point.sent.direction_rad, faster * point.sent.speed_mps);
+      if (i > 0) {
+        const Stretch whole{points_[i - 1].error - moved, point.error - moved};
+        Stretch stretch{std::max(whole.from, free.from), std::min(whole.to, free.to)};
+        keep_positive(stretch, whole, before.right_rad, now.right_rad);
+        keep_positive(stretch, whole, before.left_rad, now.left_rad);
+        keep_positive(stretch, whole, before.pace_mps, now.pace_mps);
+        if (stretch.to > stretch.from) {
+          share += normal_below(stretch.to) - normal_below(stretch.from);
+        }
+      }
+      before = now;
+    }
+    return share;
+  }
+
+ private:
+  std::vector<SentAt> points_;
+};
 
 }  // namespace
 
@@ -250,11 +333,13 @@ double pot_chance(const Scene& scene, const Position& position, const Way& way, 
   const DirectionNodes nodes = ball.over_direction(player.direction_rad.bias);
   const auto meant = ball.sent({});
   if (!meant) return 0;
-  const Sent slope = slope_at_meant(nodes);
-  const Gate free = free_run(scene, position, way.ball, aim);
+  const double turn_rad = turn_at_meant(nodes);
+  const SentLine line(nodes, care == ChanceCare::quick ? 1 : 4);
+  if (line.empty()) return 0;
   // The bias moves the whole of the distribution.
-  const double free_from = (free.from_rad - player.direction_rad.bias) / sigma.direction_rad;
-  const double free_to = (free.to_rad - player.direction_rad.bias) / sigma.direction_rad;
+  const Gate run = free_run(scene, position, way.ball, aim);
+  const Stretch free{(run.from_rad - player.direction_rad.bias) / sigma.direction_rad,
+                     (run.to_rad - player.direction_rad.bias) / sigma.direction_rad};
   const Slip bias{.pace = player.pace.bias,
                   .tip_height_m = player.tip_height_m.bias,
                   .tip_side_m = player.tip_side_m.bias,
@@ -269,19 +354,12 @@ double pot_chance(const Scene& scene, const Position& position, const Way& way, 
     ++held;
     const auto shifted = ball.sent(slip);
     if (!shifted) continue;
-    const auto gate = gate_at(way.gates, std::exp(shifted->log_speed));
-    if (!gate) continue;
     // A thin cut answers an error of the cue ball's line the more the thinner it is: so the other
     // errors count as errors of direction with the same effect.
-    const double as_direction =
-        slope.direction_rad != 0
-            ? (shifted->direction_rad - meant->direction_rad) / slope.direction_rad
-            : 0.0;
-    const double one = error_for(nodes, gate->from_rad - ball.meant_rad()) - as_direction;
-    const double other = error_for(nodes, gate->to_rad - ball.meant_rad()) - as_direction;
-    const double from = std::max(std::min(one, other), free_from);
-    const double to = std::min(std::max(one, other), free_to);
-    if (to > from) sum += normal_below(to) - normal_below(from);
+    const double moved =
+        turn_rad != 0 ? (shifted->direction_rad - meant->direction_rad) / turn_rad : 0.0;
+    const double faster = shifted->speed_mps / line.speed_mps(moved);
+    sum += line.dropping(way.gates, ball.meant_rad(), moved, faster, free);
   }
   return held == 0 ? 0.0 : held_share(strike, sigma, bias, table) * sum / held;
 }

@@ -59,8 +59,9 @@ std::optional<Prospect> prospect_of(const Scene& scene, const Position& position
   const Access reached = access(scene, position, strike);
   if (!recommended(reached)) return std::nullopt;
   strike.elevation_rad = reached.elevation_rad;
-  if (touch.side == 0) {
-    // Without side a raised butt bends nothing: the aim stays.
+  // Without side a slightly raised butt changes next to nothing: the aim stays.
+  constexpr double slightly_rad = 0.05;
+  if (touch.side == 0 && reached.elevation_rad < slightly_rad) {
     aimed->aim.strike.elevation_rad = reached.elevation_rad;
   } else {
     aimed = aim_through(table, cue, object, way.gates, strike);
