@@ -51,7 +51,8 @@ std::optional<AimedStrike> aimed(const Scene& scene, const Position& position, c
   return AimedStrike{
       .strike = fine->aim.strike,
       .access = reached,
-      .first_order = pot_chance(scene, position, way, fine->aim, reached.error_factor)};
+      .first_order = pot_chance(scene, position, way, fine->aim,
+                                                reached.error_factor, ChanceCare::exact)};
 }
 
 std::optional<AimedStrike> surest_plain(const Scene& scene, const Position& position,
@@ -75,7 +76,7 @@ AimedStrike as_given(const Scene& scene, const Position& position, const engine:
   const auto contact = first_contact(table, position.at[0], object, strike);
   if (!contact) return given;
   given.first_order = pot_chance(scene, position, *way, {.strike = strike, .contact = *contact},
-                                 given.access.error_factor);
+                                 given.access.error_factor, ChanceCare::exact);
   return given;
 }
 

@@ -319,7 +319,7 @@ std::optional<GatedAim> aim_through(const Table& table, Vec2 cue, Vec2 object,
 
 double pot_chance(const Scene& scene, const Position& position, const Way& way, const Aim& aim,
                   double error_factor, ChanceCare care) {
-  static const Lattice quick = lattice_of_errors(32);
+  static const Lattice quick = lattice_of_errors(16);
   static const Lattice exact = lattice_of_errors(256);
   const Lattice& lattice = care == ChanceCare::quick ? quick : exact;
   const Table& table = scene.field.table();
