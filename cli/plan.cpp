@@ -1,9 +1,11 @@
 #include "formats/plan.h"
 
 #include <filesystem>
+#include <map>
 #include <memory>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include <fmt/format.h>
@@ -11,6 +13,7 @@
 #include <unistd.h>
 
 #include "cli/given.h"
+#include "cli/interrupt.h"
 #include "cli/paragraph.h"
 #include "cli/plan_in_words.h"
 #include "cli/progress.h"
@@ -34,6 +37,8 @@ struct Options {
   std::string player = "club";
   std::optional<std::string> table;
   std::optional<std::string> out;
+  coach::Effort effort = coach::Effort::normal;
+  std::optional<double> seconds;
 };
 
 std::string plan_file(const coach::Plan& plan) {
@@ -60,6 +65,15 @@ std::optional<formats::InputError> write_pack(const coach::Plan& plan,
   return std::nullopt;
 }
 
+constexpr std::string_view partial_words =
+    "Stopped early: this is the plan so far. Its figures rest on fewer tries than were asked for.";
+
+std::string doubt_of(const coach::Plan& plan, const Options& options) {
+  return lesson::doubt_words(plan,
+                             coach::steadiness_of(plan, coach::assumed_sigma_m,
+                                                  options.common.seed, options.common.threads));
+}
+
 Outcome run(const Options& options) {
   auto layout = given_layout(options.layout, options.table);
   if (!layout) return std::unexpected(layout.error());
@@ -70,9 +84,19 @@ Outcome run(const Options& options) {
   if (options.out) {
     if (auto error = formats::make_folder(*options.out)) return std::unexpected(*error);
   }
-  coach::PlanSettings settings{.seed = options.common.seed, .threads = options.common.threads};
+  const Interrupt interrupt;
+  coach::PlanSettings settings{.seed = options.common.seed,
+                               .threads = options.common.threads,
+                               .effort = options.effort,
+                               .seconds = options.seconds,
+                               .stop = interrupt.token()};
   if (isatty(STDERR_FILENO) != 0) settings.on_progress = show_progress;
   const auto plan = coach::plan_clearance(*layout, *player, settings);
+  if (!plan && interrupt.token().stop_requested()) {
+    return Answer{.out = options.common.json ? "null\n" : "",
+                  .note = "stopped before there was a plan",
+                  .exit = Exit::no};
+  }
   if (!plan) {
     return Answer{.out = options.common.json ? "null\n" : "",
                   .note = "no ball that is on can be potted directly from here by this player",
@@ -81,9 +105,7 @@ Outcome run(const Options& options) {
   if (options.out) {
     if (auto error = write_pack(*plan, *options.out)) return std::unexpected(*error);
   }
-  const std::string doubt =
-      lesson::doubt_words(*plan, coach::steadiness_of(*plan, coach::assumed_sigma_m,
-                                                      options.common.seed, options.common.threads));
+  const std::string doubt = plan->partial ? std::string{partial_words} : doubt_of(*plan, options);
   if (options.common.json) return Answer{.out = plan_file(*plan), .note = doubt};
   return Answer{.out = plan_in_words(*plan) + (doubt.empty() ? "" : '\n' + paragraph(doubt, 0))};
 }
@@ -101,6 +123,17 @@ Run plan_verb(CLI::App& app) {
       ->type_name("ID or FILE");
   app.add_option("--out", options->out, "Folder for plan.json, index.html and one drawing a shot")
       ->type_name("DIR");
+  app.add_option("--effort", options->effort, "How much is tried: quick, normal or deep")
+      ->transform(CLI::CheckedTransformer(
+          std::map<std::string, coach::Effort>{{"quick", coach::Effort::quick},
+                                               {"normal", coach::Effort::normal},
+                                               {"deep", coach::Effort::deep}}))
+      ->default_str("normal")
+      ->type_name("LEVEL");
+  app.add_option("--seconds", options->seconds,
+                 "Plan for so long instead, with ever more effort; not the same every time")
+      ->check(CLI::Range(0.0, 3600.0))
+      ->excludes("--effort");
   add_common(app, options->common);
   app.footer(R"(Example:
   ahead plan examples/evening-class.json --player club --out out/evening
@@ -113,6 +146,7 @@ A later shot starts from where the one before it leaves the balls when it goes a
 end, choosing again after every shot. Both come with the interval that holds 95 times in 100.
 When another first shot would be clearly better with the balls a few millimetres elsewhere, the plan
 ends with a line that says so; with --json the line goes to standard error.
+Ctrl-C ends the search with the plan so far.
 Chances hold for the errors in the player's file and for this table's figures.)");
   return [options] { return run(*options); };
 }

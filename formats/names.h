@@ -19,6 +19,8 @@ inline constexpr std::array<std::string_view, 5> rules_names{"international", "w
 inline constexpr std::array<std::string_view, 7> to_play_names{"red",   "yellow", "black",  "open",
                                                                "solid", "stripe", "colours"};
 
+inline constexpr std::array<std::string_view, 3> effort_names{"quick", "normal", "deep"};
+
 inline constexpr std::array<std::string_view, 2> hand_names{"right", "left"};
 
 inline constexpr std::array<std::string_view, 2> bridge_habit_names{"open", "closed"};

@@ -98,8 +98,8 @@ coach::PlannedShot shot_of(const Field& field, const coach::Plan& plan) {
 
 coach::Plan plan_of(const Field& field) {
   expect_format(field, plan_format);
-  const Keys keys(field, {"format", "layout", "player", "colour", "weighed", "complete", "chance",
-                          "seed", "simulated_shots", "shots"});
+  const Keys keys(field, {"format", "layout", "player", "colour", "weighed", "complete", "effort",
+                          "partial", "chance", "seed", "simulated_shots", "shots"});
   coach::Plan plan{.layout = layout_of(keys.required("layout")),
                    .player = player_of(keys.required("player"))};
   plan.colour = colour_of(keys.required("colour"), plan.layout);
@@ -111,6 +111,10 @@ coach::Plan plan_of(const Field& field) {
          .clear = chance_of(choice.required("clear"))});
   }
   plan.complete = keys.required("complete").truth();
+  if (const auto effort = keys.optional("effort")) {
+    plan.effort = static_cast<coach::Effort>(effort->choice(effort_names));
+  }
+  if (const auto partial = keys.optional("partial")) plan.partial = partial->truth();
   plan.clear = chance_of(keys.required("chance"));
   plan.seed = keys.required("seed").whole(std::numeric_limits<std::uint64_t>::max());
   plan.simulated_shots = static_cast<long>(
@@ -136,6 +140,8 @@ std::string write_plan(const coach::Plan& plan, std::span<const std::string> wor
   json["weighed"] = ordered_json::array();
   for (const coach::ColourChoice& choice : plan.weighed) json["weighed"].push_back(json_of(choice));
   json["complete"] = plan.complete;
+  json["effort"] = effort_names[static_cast<std::size_t>(plan.effort)];
+  json["partial"] = plan.partial;
   json["chance"] = json_of(plan.clear);
   json["seed"] = plan.seed;
   json["simulated_shots"] = plan.simulated_shots;

@@ -6,6 +6,7 @@
 #include <exception>
 #include <memory>
 #include <mutex>
+#include <stop_token>
 #include <thread>
 #include <utility>
 
@@ -19,9 +20,6 @@ namespace {
 
 using namespace std::chrono_literals;
 
-/// Travels from a hook of the coach to the thread's end.
-struct Stopped {};
-
 struct Event {
   std::string name;
   std::string data;
@@ -33,7 +31,6 @@ class Shared {
   void tell(Event event) {
     {
       const std::scoped_lock lock(mutex_);
-      if (stop_) throw Stopped{};
       events_.push_back(std::move(event));
     }
     told_.notify_one();
@@ -47,10 +44,8 @@ class Shared {
     told_.notify_one();
   }
 
-  void stop() {
-    const std::scoped_lock lock(mutex_);
-    stop_ = true;
-  }
+  void stop() { stop_.request_stop(); }
+  [[nodiscard]] std::stop_token stopped() const { return stop_.get_token(); }
 
   /// What has been told since, after a short wait if nothing was; true when there is more to come.
   bool wait(std::deque<Event>& events) {
@@ -64,12 +59,13 @@ class Shared {
   std::mutex mutex_;
   std::condition_variable told_;
   std::deque<Event> events_;
-  bool stop_ = false;
+  std::stop_source stop_;
   bool ended_ = false;
 };
 
 Telling telling(const std::shared_ptr<Shared>& shared) {
   Telling telling;
+  telling.settings.stop = shared->stopped();
   telling.settings.on_progress = [shared](const coach::Progress& progress) {
     shared->tell({"progress", formats::JsonObject()
                                   .add_words("stage", progress.stage)
@@ -86,14 +82,9 @@ void run(const std::shared_ptr<Shared>& shared,
          const std::function<std::string(const Telling&)>& work) {
   try {
     shared->tell({"done", work(telling(shared))});
-  } catch (const Stopped&) {
-    // Nobody waits for it any more.
   } catch (const std::exception& fault) {
     fmt::print(stderr, "ahead serve: {}\n", fault.what());
-    try {
-      shared->tell({"problem", *internal().body});
-    } catch (const Stopped&) {
-    }
+    shared->tell({"problem", *internal().body});
   }
   shared->end();
 }

@@ -14,7 +14,7 @@ namespace ahead::server {
 /// What `work` may do while it works.
 struct Telling {
   coach::PlanSettings settings;  ///< to be passed on to the coach
-  /// Sends an event now. Throws through the work when it is to stop.
+  /// Sends an event now. Nothing when nobody waits for it any more.
   std::function<void(const std::string& event, const std::string& data)> send;
 };
 

@@ -22,6 +22,9 @@ using formats::JsonObject;
 std::string plan_done(const formats::TableQuestion& question, const Telling& telling) {
   coach::PlanSettings settings = telling.settings;
   settings.seed = question.seed;
+  settings.on_plan = [&](const coach::Plan& plan) {
+    telling.send("best", JsonObject().add("view", plan_view_text(plan)).text());
+  };
   const auto plan = coach::plan_clearance(question.layout, question.player, settings);
   if (!plan) {
     return JsonObject()
@@ -31,7 +34,9 @@ std::string plan_done(const formats::TableQuestion& question, const Telling& tel
         .text();
   }
   const std::string view = plan_view_text(*plan);
-  telling.send("best", JsonObject().add("view", view).text());
+  if (plan->partial) {
+    return JsonObject().add("view", view).add_words("doubt", "").add_words("detail", "").text();
+  }
   const std::string doubt = lesson::doubt_words(
       *plan, coach::steadiness_of(*plan, coach::assumed_sigma_m, question.seed, 0));
   return JsonObject().add("view", view).add_words("doubt", doubt).add_words("detail", "").text();

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "coach/leaves/pot_analysis.h"
+#include "coach/stop.h"
 #include "coach/threads.h"
 
 namespace ahead::coach {
@@ -107,8 +108,11 @@ Aftermath aftermath_of(const Plan& plan, std::size_t shot, const Layout& actual,
                   .pocket = planned.best.pocket,
                   .strike = planned.best.strike,
                   .access = access(scene, position, planned.best.strike)};
-  after.strike =
-      strike_posterior(scene, position, call, seen_in(planned.before, actual), settings.seed);
+  const bool ended = ran_unstopped(settings.stop, [&] {
+    after.strike =
+        strike_posterior(scene, position, call, seen_in(planned.before, actual), settings.seed);
+  });
+  if (!ended) return after;
   if (is_explained(after.strike)) {
     after.likely = play(scene.field, position,
                         played(call.strike, after.strike.likeliest, planned.before.table))

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <memory>
 
 #include "coach/plan/choose.h"
 #include "coach/random.h"
@@ -58,10 +59,10 @@ struct Choice {
   int ball = 0;
 };
 
-Choice choice_from(const Scene& scene, const Position& position, const ShotOption& planned,
-                   std::uint64_t seed) {
+Choice choice_from(const Scene& scene, const std::shared_ptr<const Glance>& glance,
+                   const Position& position, const ShotOption& planned, std::uint64_t seed) {
   long shots = 0;
-  const ValueField field(scene, position);
+  const ValueField field(scene, position, glance);
   const auto rivals = weigh_shots(scene, field, position, seed, shots);
   if (rivals.empty()) return {};
   const auto is_planned = [&](const Weighed& rival) {
@@ -84,6 +85,7 @@ Steadiness steadiness_of(const Plan& plan, double assumed_sigma_m, std::uint64_t
   const ThreadLimit limit(threads);
   const PlannedShot& shot = plan.shots.front();
   const Scene scene = scene_of(shot.before, plan.colour, plan.player);
+  const auto glance = std::make_shared<const Glance>(scene.field, scene.player);
   const Position measured = position_of(shot.before);
   std::vector<double> sigma_m = scene.sigma_m;
   for (double& sigma : sigma_m) sigma = sigma > 0 ? sigma : assumed_sigma_m;
@@ -93,7 +95,7 @@ Steadiness steadiness_of(const Plan& plan, double assumed_sigma_m, std::uint64_t
   for (int i = 0; i < redraws; ++i) {
     Random random(seed, static_cast<std::uint64_t>(i));
     const Position drawn = redrawn(scene, measured, sigma_m, random);
-    const Choice choice = choice_from(scene, drawn, shot.best, seed);
+    const Choice choice = choice_from(scene, glance, drawn, shot.best, seed);
     if (choice.kept) {
       ++steadiness.kept;
     } else if (choice.close) {
@@ -105,7 +107,7 @@ Steadiness steadiness_of(const Plan& plan, double assumed_sigma_m, std::uint64_t
         Position alone = measured;
         if (!fits(scene, alone, b, drawn.at[b])) continue;
         alone.at[b] = drawn.at[b];
-        const Choice once = choice_from(scene, alone, shot.best, seed);
+        const Choice once = choice_from(scene, glance, alone, shot.best, seed);
         if (!once.kept && !once.close) ++decides[b];
       }
     }

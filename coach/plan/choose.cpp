@@ -18,13 +18,6 @@ constexpr std::array heights{-0.42, -0.30, -0.18, -0.08, 0.0, 0.12, 0.28};
 constexpr std::array sides{-0.28, 0.0, 0.28};
 constexpr std::array speeds_mps{0.45, 0.6, 0.8, 1.05, 1.4, 1.85, 2.4};
 
-/// Rivals that are played out, in rounds: the first with few tries each, later rounds with fewer
-/// rivals and more tries.
-struct Round {
-  std::size_t rivals;
-  int tries;
-};
-constexpr std::array rounds{Round{24, 40}, Round{10, 160}, Round{4, 400}};
 /// Of the first round, at most so many of one ball and pocket: the runner-up should be another
 /// idea.
 constexpr int rivals_a_way = 8;
@@ -34,32 +27,51 @@ double effort(const engine::Strike& strike) {
   return strike.cue_speed_mps + 3 * std::abs(strike.side) + std::abs(strike.height);
 }
 
+/// A strike to look at.
+struct Idea {
+  const Way* way = nullptr;
+  Touch touch;
+};
+
+/// Every touch of the set, for the ways of the balls on. What the field has found of them holds
+/// while nothing has moved.
+std::vector<Idea> all_ideas(const Scene& scene, const ValueField& field,
+                            const Position& position) {
+  const BallSet on = balls_on(scene.task, position.present);
+  std::vector<Idea> ideas;
+  for (const Way& way : field.ways()) {
+    if (!has(on, way.ball) || (way.blockers & position.present) != 0) continue;
+    for (const double height : heights) {
+      for (const double side : sides) {
+        for (const double speed : speeds_mps) {
+          ideas.push_back({&way, {.side = side, .height = height, .cue_speed_mps = speed}});
+        }
+      }
+    }
+  }
+  return ideas;
+}
+
+std::vector<Idea> hinted_ideas(const ValueField& field, const Position& position,
+                               std::size_t most) {
+  std::vector<Idea> ideas;
+  for (const auto& hint : field.hints(position.present, position.at[0], most)) {
+    ideas.push_back({&field.ways()[static_cast<std::size_t>(hint.way)], hint.touch});
+  }
+  return ideas;
+}
+
 std::vector<Prospect> prospects(const Scene& scene, const Position& position,
-                                const std::vector<Way>& ways) {
-  constexpr std::size_t touches = heights.size() * sides.size() * speeds_mps.size();
-  std::vector<std::optional<Prospect>> found(ways.size() * touches);
+                                const std::vector<Idea>& ideas) {
+  std::vector<std::optional<Prospect>> found(ideas.size());
   tbb::parallel_for(std::size_t{0}, found.size(), [&](std::size_t i) {
-    const std::size_t t = i % touches;
-    const Touch touch{.side = sides[t / speeds_mps.size() % sides.size()],
-                      .height = heights[t / (speeds_mps.size() * sides.size())],
-                      .cue_speed_mps = speeds_mps[t % speeds_mps.size()]};
-    found[i] = prospect_of(scene, position, ways[i / touches], touch);
+    found[i] = prospect_of(scene, position, *ideas[i].way, ideas[i].touch);
   });
   std::vector<Prospect> prospects;
   for (const auto& one : found) {
     if (one) prospects.push_back(*one);
   }
   return prospects;
-}
-
-/// The ways of the balls on. Gates that the field has found hold while nothing has moved.
-std::vector<Way> open_ways(const Scene& scene, const ValueField& field, const Position& position) {
-  const BallSet on = balls_on(scene.task, position.present);
-  std::vector<Way> ways;
-  for (const Way& way : field.ways()) {
-    if (has(on, way.ball) && (way.blockers & position.present) == 0) ways.push_back(way);
-  }
-  return ways;
 }
 
 /// Puts the simplest of the strikes that are as good as the best of the same pot in front: where
@@ -87,13 +99,7 @@ void prefer_the_simplest(std::vector<Weighed>& rivals) {
 double first_worth(const Scene& scene, const ValueField& field, const Prospect& prospect) {
   const BallSet left = prospect.leaves.present & (scene.task.own | scene.task.black);
   if (left == 0) return prospect.pot;
-  double mean = 0;
-  Position leaves = prospect.leaves;
-  for (const double share : {-1.2, 0.0, 1.2}) {
-    leaves.at[0] = prospect.leaves.at[0] + share * prospect.drift;
-    mean += field.value_of(scene, leaves) / 3;
-  }
-  return prospect.pot * mean;
+  return prospect.pot * field.value_along(scene, prospect.leaves, 1.2 * prospect.drift);
 }
 
 double worth_of(const Scene& scene, const ValueField& field, const Try& one) {
@@ -104,9 +110,13 @@ double worth_of(const Scene& scene, const ValueField& field, const Try& one) {
 
 std::vector<Weighed> weigh_shots(const Scene& scene, const ValueField& field,
                                  const Position& position, std::uint64_t seed,
-                                 long& simulated_shots) {
+                                 long& simulated_shots, const ShotCare& care) {
+  std::vector<Idea> ideas;
+  if (care.hints > 0) ideas = hinted_ideas(field, position, care.hints);
+  std::vector<Prospect> found = prospects(scene, position, ideas);
+  if (found.empty()) found = prospects(scene, position, all_ideas(scene, field, position));
   std::vector<Weighed> all;
-  for (Prospect& prospect : prospects(scene, position, open_ways(scene, field, position))) {
+  for (Prospect& prospect : found) {
     const double worth = first_worth(scene, field, prospect);
     all.push_back({.prospect = std::move(prospect), .worth = worth});
   }
@@ -124,10 +134,10 @@ std::vector<Weighed> weigh_shots(const Scene& scene, const ValueField& field,
   std::vector<Weighed> rivals;
   std::map<std::pair<int, int>, int> of_way;
   for (const Weighed& one : all) {
-    if (rivals.size() >= rounds.front().rivals) break;
+    if (rivals.size() >= care.rounds.front().rivals) break;
     if (++of_way[{one.prospect.ball, one.prospect.pocket}] <= rivals_a_way) rivals.push_back(one);
   }
-  for (const Round& round : rounds) {
+  for (const Round& round : care.rounds) {
     const std::size_t count = std::min(round.rivals, rivals.size());
     for (std::size_t i = 0; i < count; ++i) {
       Weighed& rival = rivals[i];

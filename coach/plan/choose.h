@@ -3,14 +3,15 @@
 #include <cstdint>
 #include <vector>
 
+#include "coach/plan/effort.h"
 #include "coach/plan/value_field.h"
 #include "coach/risk/tries.h"
 
 /// The shots worth playing from a position, best first.
 ///
-/// Every ball on, pocket and touch of a fine set is aimed and weighed to first order; the best few
-/// are played out with the player's errors against the same draws, and the rivals that stay close
-/// are played more often. A try is worth what the value field gives its leave.
+/// Every ball on, pocket and touch of a fine set (or of the field's hints) is aimed and weighed to
+/// first order; the best few are played out with the player's errors against the same draws, and
+/// the rivals that stay close are played more often. A try is worth what the value field gives its leave.
 namespace ahead::coach {
 
 /// A strike with what playing it out has shown.
@@ -21,9 +22,9 @@ struct Weighed {
 };
 
 /// Rivals in falling order of worth; at most a few a way. Empty when nothing legal can be potted.
-[[nodiscard]] std::vector<Weighed> weigh_shots(const Scene& scene, const ValueField& field,
-                                               const Position& position, std::uint64_t seed,
-                                               long& simulated_shots);
+[[nodiscard]] std::vector<Weighed> weigh_shots(
+    const Scene& scene, const ValueField& field, const Position& position, std::uint64_t seed,
+    long& simulated_shots, const ShotCare& care = budget_of(Effort::normal).care);
 
 /// What a strike is worth at first sight: its pot chance times the mean of the field's value over
 /// the cue ball's likely run.

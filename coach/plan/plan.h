@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "coach/layout.h"
+#include "coach/plan/effort.h"
 #include "coach/player/player.h"
 #include "coach/pots/shot_option.h"
 
@@ -37,6 +38,8 @@ struct Plan {
   std::vector<ColourChoice> weighed;  ///< on an open table, both colours
   std::vector<PlannedShot> shots;  ///< each from where the intended shot before it left the balls
   bool complete = false;           ///< the shots lead to the last ball
+  Effort effort = Effort::normal;  ///< how much work stands behind the figures
+  bool partial = false;            ///< it was stopped before the effort that was asked for
   Chance clear;                    ///< of the whole clearance
   std::uint64_t seed = 1;
   long simulated_shots = 0;  ///< work done

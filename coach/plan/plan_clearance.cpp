@@ -8,15 +8,11 @@
 #include "coach/plan/choose.h"
 #include "coach/plan/play_out.h"
 #include "coach/pots/shot_option.h"
+#include "coach/stop.h"
 #include "coach/threads.h"
 
 namespace ahead::coach {
 namespace {
-
-/// Tries behind a shown pot chance, and clearances behind a shown clearance chance.
-constexpr int shown_tries = 1000;
-constexpr int shown_runs = 300;
-constexpr int later_runs = 100;
 
 /// Reports progress within one colour's share of the whole.
 struct Stage {
@@ -43,15 +39,16 @@ Layout layout_at(const Layout& layout, const Position& position, ToPlay colour) 
   return before;
 }
 
-/// One colour being planned.
+/// One colour being planned, with ever more effort.
 class ColourPlan {
  public:
-  ColourPlan(const Layout& layout, ToPlay colour, const Player& player, const Stage& stage)
-      : layout_(layout), scene_(scene_of(layout, colour, player)), stage_(stage) {
-    plan_ = {.layout = layout, .player = player, .colour = colour, .seed = stage.settings.seed};
-  }
+  ColourPlan(const Layout& layout, ToPlay colour, const Player& player)
+      : layout_(layout), scene_(scene_of(layout, colour, player)), colour_(colour) {}
 
-  std::optional<Plan> run();
+  [[nodiscard]] ToPlay colour() const { return colour_; }
+
+  /// Nothing when no ball of the colour goes.
+  std::optional<Plan> run(Effort effort, const Stage& stage);
 
  private:
   [[nodiscard]] ShotOption shown(const Position& position, const Weighed& rival, int runs);
@@ -61,8 +58,10 @@ class ColourPlan {
 
   const Layout& layout_;
   Scene scene_;
-  const Stage& stage_;
-  std::unique_ptr<ValueField> field_;
+  ToPlay colour_;
+  Budget budget_;
+  std::shared_ptr<const ValueField> first_field_;  ///< of the layout: all efforts begin with it
+  std::shared_ptr<const ValueField> field_;
   Position leaves_;  ///< by the shot planned last, as meant
   Plan plan_;
 };
@@ -70,7 +69,8 @@ class ColourPlan {
 /// The field holds while no ball has moved but those potted.
 void ColourPlan::refresh_field(const Position& position) {
   if (field_ && moved(field_->position(), position) == 0) return;
-  field_ = std::make_unique<ValueField>(scene_, position);
+  field_ = field_ ? std::make_shared<const ValueField>(scene_, position, field_->glance())
+                  : std::make_shared<const ValueField>(scene_, position);
   plan_.simulated_shots += field_->simulated_shots();
 }
 
@@ -78,7 +78,7 @@ ShotOption ColourPlan::shown(const Position& position, const Weighed& rival, int
   const Call call = call_of(rival.prospect);
   ShotOption option = described(scene_, position, call);
   // Other draws than those that chose it: the winner of a race is flattered by its own.
-  const auto tries = tries_of(scene_, position, call, shown_tries, plan_.seed + 0x0b5e55ed);
+  const auto tries = tries_of(scene_, position, call, budget_.shown_tries, plan_.seed + 0x0b5e55ed);
   add_tries(option, tries);
   double next = 0;
   for (const Try& one : tries) {
@@ -88,7 +88,7 @@ ShotOption ColourPlan::shown(const Position& position, const Weighed& rival, int
       option.landings.empty() ? 0 : next / static_cast<double>(option.landings.size());
   option.clear =
       clearance_chance(scene_, *field_, position, call, runs, plan_.seed, plan_.simulated_shots);
-  plan_.simulated_shots += shown_tries;
+  plan_.simulated_shots += budget_.shown_tries;
   return option;
 }
 
@@ -136,22 +136,33 @@ PlannedShot ColourPlan::planned(const Position& position, const std::vector<Weig
   return shot;
 }
 
-std::optional<Plan> ColourPlan::run() {
+std::optional<Plan> ColourPlan::run(Effort effort, const Stage& stage) {
+  budget_ = budget_of(effort);
+  plan_ = {.layout = layout_,
+           .player = scene_.player,
+           .colour = colour_,
+           .effort = effort,
+           .seed = stage.settings.seed};
   Position position = position_of(layout_);
+  field_ = first_field_;
+  refresh_field(position);
+  first_field_ = field_;
   const BallSet all = scene_.task.own | scene_.task.black;
   const auto count = [](BallSet set) { return static_cast<double>(std::popcount(set)); };
   const double total = count(all & position.present);
   for (;;) {
-    stage_.report("weighing shots", 1 - count(all & position.present) / total);
+    stage.report("weighing shots", 1 - count(all & position.present) / total);
     refresh_field(position);
-    const auto rivals = weigh_shots(scene_, *field_, position, plan_.seed, plan_.simulated_shots);
+    const auto rivals =
+        weigh_shots(scene_, *field_, position, plan_.seed, plan_.simulated_shots, budget_.care);
     if (rivals.empty()) break;
-    plan_.shots.push_back(planned(position, rivals, plan_.shots.empty() ? shown_runs : later_runs));
+    plan_.shots.push_back(planned(
+        position, rivals, plan_.shots.empty() ? budget_.first_runs : budget_.later_runs));
     position = leaves_;
     plan_.complete = (all & position.present) == 0;
     if (plan_.complete) break;
   }
-  stage_.report("weighing shots", 1);
+  stage.report("weighing shots", 1);
   if (plan_.shots.empty()) return std::nullopt;
   plan_.clear = plan_.shots.front().best.clear;
   return std::move(plan_);
@@ -163,22 +174,20 @@ std::vector<ToPlay> colours_to_weigh(const Layout& layout) {
   return {ToPlay::red, ToPlay::yellow};
 }
 
-}  // namespace
-
-std::optional<Plan> plan_clearance(const Layout& layout, const Player& player,
-                                   const PlanSettings& settings) {
-  const ThreadLimit limit(settings.threads);
-  const std::vector<ToPlay> colours = colours_to_weigh(layout);
-  const double share = 1.0 / static_cast<double>(colours.size());
+/// The best of the colours, each planned with this effort.
+std::optional<Plan> best_colour(std::vector<ColourPlan>& colours, Effort effort,
+                                const PlanSettings& settings, double from, double to) {
+  const double share = (to - from) / static_cast<double>(colours.size());
   std::optional<Plan> best;
   std::vector<ColourChoice> weighed;
   long simulated = 0;
   for (std::size_t i = 0; i < colours.size(); ++i) {
     const Stage stage{.settings = settings,
-                      .from = share * static_cast<double>(i),
-                      .to = share * static_cast<double>(i + 1)};
-    std::optional<Plan> plan = ColourPlan(layout, colours[i], player, stage).run();
-    weighed.push_back({.colour = colours[i], .clear = plan ? plan->clear : Chance{.high = 0}});
+                      .from = from + share * static_cast<double>(i),
+                      .to = from + share * static_cast<double>(i + 1)};
+    std::optional<Plan> plan = colours[i].run(effort, stage);
+    weighed.push_back(
+        {.colour = colours[i].colour(), .clear = plan ? plan->clear : Chance{.high = 0}});
     if (!plan) continue;
     simulated += plan->simulated_shots;
     if (!best || plan->clear.value > best->clear.value) best = std::move(plan);
@@ -186,6 +195,53 @@ std::optional<Plan> plan_clearance(const Layout& layout, const Player& player,
   if (!best) return std::nullopt;
   if (colours.size() > 1) best->weighed = std::move(weighed);
   best->simulated_shots = simulated;
+  return best;
+}
+
+/// An effort, and where it ends in the whole work.
+struct Pass {
+  Effort effort{};
+  double to = 1;
+};
+
+std::vector<Pass> passes_to(Effort effort) {
+  switch (effort) {
+    case Effort::quick:
+      return {{Effort::quick}};
+    case Effort::normal:
+      return {{Effort::quick, 0.15}, {Effort::normal}};
+    case Effort::deep:
+      break;
+  }
+  return {{Effort::quick, 0.02}, {Effort::normal, 0.1}, {Effort::deep}};
+}
+
+}  // namespace
+
+std::optional<Plan> plan_clearance(const Layout& layout, const Player& player,
+                                   const PlanSettings& settings) {
+  const ThreadLimit limit(settings.threads);
+  const StopAfter stop(settings.stop, settings.seconds);
+  std::vector<ColourPlan> colours;
+  for (const ToPlay colour : colours_to_weigh(layout)) {
+    colours.emplace_back(layout, colour, player);
+  }
+  const Effort wanted = settings.seconds ? Effort::deep : settings.effort;
+  std::optional<Plan> best;
+  double from = 0;
+  for (const Pass& pass : passes_to(wanted)) {
+    std::optional<Plan> plan;
+    // However short the time, there is to be a plan.
+    const bool ended = ran_unstopped(best ? stop.token() : settings.stop, [&] {
+      plan = best_colour(colours, pass.effort, settings, from, pass.to);
+    });
+    if (!ended) break;
+    if (!plan) return std::nullopt;
+    best = std::move(plan);
+    from = pass.to;
+    if (settings.on_plan) settings.on_plan(*best);
+  }
+  if (best) best->partial = settings.stop.stop_requested() && best->effort != wanted;
   return best;
 }
 

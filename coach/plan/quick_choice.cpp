@@ -14,18 +14,23 @@ constexpr std::array<Touch, 5> plain_touches{{{.height = -0.30, .cue_speed_mps =
                                               {.height = -0.10, .cue_speed_mps = 1.5},
                                               {.height = 0.20, .cue_speed_mps = 0.7},
                                               {.height = 0.20, .cue_speed_mps = 1.3}}};
-/// Hints that are aimed; the best of them that are varied; the best of all that are played, and how
-/// often each. Twice as many of each clear no more.
+/// Rivals that stay, and tries of each by its end.
+struct Heat {
+  std::size_t rivals;
+  std::uint64_t tries;
+};
+/// Hints that are aimed, and the best of them that are varied. Twice as many of each clear no more.
 constexpr std::size_t most_hints = 16;
 constexpr std::size_t varied = 2;
-constexpr std::size_t played_out = 6;
-constexpr std::uint64_t tries_each = 16;
+/// A short race: six with eight tries each, then the best three of them with sixteen.
+constexpr std::array<Heat, 2> heats{{{.rivals = 6, .tries = 8}, {.rivals = 3, .tries = 16}}};
 
 struct Rival {
   const Way* way = nullptr;
   Touch touch;
   Call call;
   double worth = 0;
+  std::uint64_t tries = 0;  ///< behind the worth; none: at a glance
 };
 
 class Choice {
@@ -67,19 +72,27 @@ class Choice {
 
   void play_the_best(std::uint64_t seed) {
     sort();
-    rivals_.resize(std::min(rivals_.size(), played_out));
-    if (rivals_.size() < 2) return;
-    for (Rival& one : rivals_) {
-      double sum = 0;
-      for (std::uint64_t i = 0; i < tries_each; ++i) {
-        sum += worth_of(scene_, field_, try_once(scene_, position_, one.call, seed, i));
+    for (const Heat& heat : heats) {
+      rivals_.resize(std::min(rivals_.size(), heat.rivals));
+      if (rivals_.size() < 2) return;
+      for (Rival& one : rivals_) {
+        // Goes on where the heat before stopped.
+        double sum = one.worth * static_cast<double>(one.tries);
+        for (std::uint64_t i = one.tries; i < heat.tries; ++i) {
+          sum += worth_of(scene_, field_, try_once(scene_, position_, one.call, seed, i));
+        }
+        simulated_ += static_cast<long>(heat.tries - one.tries);
+        one.tries = heat.tries;
+        one.worth = sum / static_cast<double>(one.tries);
       }
-      one.worth = sum / static_cast<double>(tries_each);
-      simulated_ += static_cast<long>(tries_each);
+      sort();
     }
-    sort();
   }
 
+  /// Whether a strike at this ball is among the rivals.
+  [[nodiscard]] bool considers(int ball) const {
+    return std::ranges::any_of(rivals_, [&](const Rival& one) { return one.way->ball == ball; });
+  }
   [[nodiscard]] bool empty() const { return rivals_.empty(); }
   [[nodiscard]] const Call& best() const { return rivals_.front().call; }
   [[nodiscard]] long simulated() const { return simulated_; }
@@ -128,10 +141,10 @@ std::optional<Call> quick_choice(const Scene& scene, const ValueField& field,
       for (const Touch& touch : plain_touches) choice.consider(way, touch);
     }
   };
-  // What has moved may have opened or shut the ways of the others as well.
+  // What has moved may have opened the ways of the others as well.
   const bool no_hint = choice.empty();
   for (int ball = 1; ball < static_cast<int>(position.at.size()); ++ball) {
-    if (!has(on, ball)) continue;
+    if (!has(on, ball) || choice.considers(ball)) continue;
     if (shifted != 0) {
       plain(fresh.of(scene, position, ball), ball);
     } else if (no_hint) {

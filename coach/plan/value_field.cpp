@@ -4,6 +4,7 @@
 #include <atomic>
 #include <bit>
 #include <cmath>
+#include <utility>
 
 #include <tbb/parallel_for.h>
 
@@ -32,8 +33,12 @@ constexpr double freed_somehow = 0.1;
 }  // namespace
 
 ValueField::ValueField(const Scene& scene, const Position& position)
+    : ValueField(scene, position, std::make_shared<const Glance>(scene.field, scene.player)) {}
+
+ValueField::ValueField(const Scene& scene, const Position& position,
+                       std::shared_ptr<const Glance> glance)
     : task_(scene.task),
-      glance_(scene.field, scene.player),
+      glance_(std::move(glance)),
       position_(position),
       columns_(grid_columns),
       rows_(grid_rows) {
@@ -115,7 +120,7 @@ std::vector<ValueField::Outcome> ValueField::outcomes_at(const Scene& scene, Vec
           if (!has(prospect->touched, ball)) continue;
           const bool matters = has(task_.own | task_.black, ball);
           outcome.shifted.push_back(
-              {ball, matters ? glance_.ease(scene, prospect->leaves, ball) : 1.0});
+              {ball, matters ? glance_->ease(scene, prospect->leaves, ball) : 1.0});
         }
         outcomes.push_back(std::move(outcome));
       }
@@ -174,21 +179,23 @@ double ValueField::best_pot(BallSet left, Vec2 cue) const {
   return weight > 0 ? sum / weight : 0;
 }
 
-double ValueField::value_of(const Scene& scene, const Position& position) const {
+double ValueField::value_along(const Scene& scene, const Position& position, Vec2 run) const {
   const BallSet left = position.present & (task_.own | task_.black);
   const BallSet shifted = moved(position_, position);
   double ease = 1;
   for (int ball = 1; (shifted & left) != 0 && ball < static_cast<int>(position.at.size()); ++ball) {
-    if (has(shifted & left, ball)) ease *= glance_.ease(scene, position, ball);
+    if (has(shifted & left, ball)) ease *= glance_->ease(scene, position, ball);
   }
   const BallSet known = left & ~shifted;
   const BallSet on = balls_on(task_, left);
-  const double sighted = glance_.best_pot(scene, position, on, ways_, shifted);
+  const double sighted = glance_->best_pot(scene, position, on, ways_, shifted);
   if (known == 0) return ease * sighted;
   // The grid knows nothing of what hides a ball from just this place, nor of moved balls.
   const double by_grid = best_pot(known, position.at[0]);
   const double seen = by_grid > 0 ? std::min(1.0, sighted / by_grid) : 1;
-  return ease * seen * value(known, position.at[0]);
+  const Vec2 cue = position.at[0];
+  if (run == Vec2{}) return ease * seen * value(known, cue);
+  return ease * seen * (value(known, cue - run) + value(known, cue) + value(known, cue + run)) / 3;
 }
 
 /// Mean value over the landing's likely run: the middle and one drift (times root 3/2) either way,

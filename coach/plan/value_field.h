@@ -1,6 +1,7 @@
 #pragma once
 
 #include <array>
+#include <memory>
 #include <vector>
 
 #include "coach/plan/glance.h"
@@ -23,6 +24,8 @@ class ValueField {
   /// Simulates some ten thousand strikes, on as many threads as the caller's arena allows. The
   /// answer does not depend on their number.
   ValueField(const Scene& scene, const Position& position);
+  /// Goes on with the glance of another field of the same table and player.
+  ValueField(const Scene& scene, const Position& position, std::shared_ptr<const Glance> glance);
 
   /// Between the grid's places, in proportion. `left` are balls present, of which own and black
   /// count.
@@ -30,7 +33,13 @@ class ValueField {
 
   /// Of a position that a shot from the field's own has left: balls that it has moved count with
   /// their ease.
-  [[nodiscard]] double value_of(const Scene& scene, const Position& position) const;
+  [[nodiscard]] double value_of(const Scene& scene, const Position& position) const {
+    return value_along(scene, position, {});
+  }
+  /// The mean of there and of the cue ball's places `run` further and as far short. What is in
+  /// sight is looked at from the middle.
+  [[nodiscard]] double value_along(const Scene& scene, const Position& position,
+                                   engine::Vec2 run) const;
   /// The best pot chance for the next ball from here, on the same grid.
   [[nodiscard]] double best_pot(BallSet left, engine::Vec2 cue) const;
 
@@ -45,6 +54,7 @@ class ValueField {
 
   /// The position that the field was made for, and each ball's ways in it.
   [[nodiscard]] const Position& position() const { return position_; }
+  [[nodiscard]] const std::shared_ptr<const Glance>& glance() const { return glance_; }
   [[nodiscard]] const std::vector<Way>& ways() const { return ways_; }
   [[nodiscard]] long simulated_shots() const { return simulated_shots_; }
 
@@ -84,7 +94,7 @@ class ValueField {
   [[nodiscard]] double worth(const Outcome& outcome, BallSet left) const;
 
   Task task_;
-  Glance glance_;
+  std::shared_ptr<const Glance> glance_;
   Position position_;
   std::vector<Way> ways_;
   BallSet stuck_ = 0;     ///< balls that go from next to nowhere as they lie

@@ -17,7 +17,7 @@ namespace ahead::coach {
 /// How one try ended. `verdict` holds for no miscue.
 struct Try {
   bool miscued = false;
-  Verdict verdict{};
+  Verdict verdict = Verdict::missed;  ///< what a try is that a stop left unplayed
   bool potted = false;  ///< the called ball in the called pocket
   bool thick = false;   ///< of a miss: the ball was cut too little
   Position leaves;

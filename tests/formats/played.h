@@ -54,6 +54,8 @@ inline coach::Plan small_plan() {
   plan.weighed = {{coach::ToPlay::red, option.clear}, {coach::ToPlay::yellow, {}}};
   plan.clear = option.clear;
   plan.simulated_shots = 12345;
+  plan.effort = coach::Effort::deep;
+  plan.partial = true;
   plan.shots.push_back({.before = plan.layout,
                         .best = option,
                         .runner_up = option,

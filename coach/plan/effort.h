@@ -1,0 +1,55 @@
+#pragma once
+
+#include <array>
+#include <cstddef>
+
+/// How much work stands behind a plan, as numbers of simulated shots: answers do not hang on how
+/// fast the machine is.
+namespace ahead::coach {
+
+enum class Effort { quick, normal, deep };
+
+/// Rivals that are played out, and the tries of each.
+struct Round {
+  std::size_t rivals = 0;
+  int tries = 0;
+};
+
+/// How closely the shots from one position are weighed.
+struct ShotCare {
+  /// Touches to aim at: so many hints of the value field, or all of a fine set when there are none.
+  std::size_t hints = 0;
+  /// Later rounds have fewer rivals and more tries.
+  std::array<Round, 3> rounds{};
+};
+
+struct Budget {
+  ShotCare care;
+  int shown_tries = 0;  ///< behind a shown pot chance
+  int first_runs = 0;   ///< clearances behind the whole plan's chance
+  int later_runs = 0;   ///< ... behind the chance from a later shot on
+};
+
+/// Deep has ten times the shots of normal.
+[[nodiscard]] constexpr Budget budget_of(Effort effort) {
+  switch (effort) {
+    case Effort::quick:
+      return {.care = {.hints = 24, .rounds = {{{8, 20}, {4, 60}, {2, 100}}}},
+              .shown_tries = 200,
+              .first_runs = 40,
+              .later_runs = 10};
+    case Effort::normal:
+      break;
+    case Effort::deep:
+      return {.care = {.rounds = {{{48, 200}, {20, 1000}, {8, 2500}}}},
+              .shown_tries = 10000,
+              .first_runs = 3000,
+              .later_runs = 500};
+  }
+  return {.care = {.rounds = {{{24, 40}, {10, 160}, {4, 400}}}},
+          .shown_tries = 1000,
+          .first_runs = 300,
+          .later_runs = 50};
+}
+
+}  // namespace ahead::coach
