@@ -30,7 +30,7 @@ std::vector<std::string> arguments(const std::filesystem::path& file, FilmKind k
                                "-f",
                                "rawvideo",
                                "-pix_fmt",
-                               "bgr0",
+                               pixels_of(kind) == Pixels::planes ? "yuv420p" : "bgr0",
                                "-s",
                                fmt::format("{}x{}", shape.width, shape.height),
                                "-r",
@@ -51,8 +51,8 @@ std::vector<std::string> arguments(const std::filesystem::path& file, FilmKind k
   };
   // Colours of high-definition video, said so that players do not guess.
   const auto colours = [&] {
-    add({"-vf", "scale=out_color_matrix=bt709:out_range=tv", "-pix_fmt", "yuv420p", "-colorspace",
-         "bt709", "-color_primaries", "bt709", "-color_trc", "bt709", "-color_range", "tv"});
+    add({"-colorspace", "bt709", "-color_primaries", "bt709", "-color_trc", "bt709", "-color_range",
+         "tv", "-chroma_sample_location", "center"});
   };
   switch (kind) {
     case FilmKind::mp4:
@@ -62,8 +62,8 @@ std::vector<std::string> arguments(const std::filesystem::path& file, FilmKind k
       break;
     case FilmKind::webm:
       colours();
-      add({"-c:v", "libvpx-vp9", "-deadline", "realtime", "-cpu-used", "8", "-row-mt", "1", "-crf",
-           "31", "-b:v", "0", "-f", "webm"});
+      add({"-c:v", "libvpx-vp9", "-deadline", "realtime", "-cpu-used", "8", "-row-mt", "1",
+           "-tile-columns", "1", "-crf", "31", "-b:v", "0", "-f", "webm"});
       break;
     case FilmKind::gif:
       add({"-vf", "split[a][b];[a]palettegen=stats_mode=diff[p];[b][p]paletteuse=dither=none",

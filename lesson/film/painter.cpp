@@ -101,7 +101,9 @@ struct Painter::Canvas {
   double sprite_px = 0;
   Surface ground;  // all that is still during the part
   Surface frame;
-  double last_moment = -1;  // of the frame that is painted
+  double last_moment = -1;         // of the frame that is painted
+  std::vector<Region> changed;     // by the last call
+  std::vector<Region> ball_boxes;  // where balls are painted
 
   Canvas(const Plan& the_plan, const LessonWords& the_words, const Look& the_look,
          const Timeline& the_timeline, const FilmShape& the_shape)
@@ -240,9 +242,21 @@ struct Painter::Canvas {
     set_words(pen.get(), said, box.left, y, box.width, setting);
   }
 
+  [[nodiscard]] Region whole() const { return {0, 0, shape.width, shape.height}; }
+
+  [[nodiscard]] Region table_region() const {
+    return {static_cast<int>(stage.table.left), static_cast<int>(stage.table.top),
+            static_cast<int>(std::ceil(stage.table.width)) + 2,
+            static_cast<int>(std::ceil(stage.table.height)) + 2};
+  }
+
   void paint(double t_s) {
+    changed.clear();
     const Part& now = timeline.at(t_s);
-    if (part != &now) lay_ground(now);
+    if (part != &now) {
+      lay_ground(now);
+      changed.push_back(whole());
+    }
     // Nothing moves any more: the frame that is there will do.
     const double since_s = t_s - now.from_s;
     const double moment = now.beat == Beat::play ? since_s : std::min(since_s, drawing_s);
@@ -255,7 +269,12 @@ struct Painter::Canvas {
     cairo_paint(pen.get());
     cairo_set_operator(pen.get(), CAIRO_OPERATOR_OVER);
     if (now.beat == Beat::whole) return;
-    if (now.still() && now.beat != Beat::rest) draw_line(pen, now.beat, moment / drawing_s);
+    if (now.still() && now.beat != Beat::rest) {
+      draw_line(pen, now.beat, moment / drawing_s);
+      changed.push_back(table_region());
+    }
+    changed.insert(changed.end(), ball_boxes.begin(), ball_boxes.end());
+    ball_boxes.clear();
     const double shot_s = now.beat == Beat::play   ? since_s
                           : now.beat == Beat::rest ? scene->shot.best.intended.still_s
                                                    : 0;
@@ -263,10 +282,15 @@ struct Painter::Canvas {
       const auto at = place_at(*scene, i, shot_s);
       if (!at) continue;
       const Point centre = pixel(*at);
-      cairo_set_source_surface(pen.get(), sprites[i].get(), centre.x - sprite_px / 2,
-                               centre.y - sprite_px / 2);
+      const Point corner{centre.x - sprite_px / 2, centre.y - sprite_px / 2};
+      cairo_set_source_surface(pen.get(), sprites[i].get(), corner.x, corner.y);
       cairo_paint(pen.get());
+      // A pixel more, since the corner lies between pixels.
+      const int side = static_cast<int>(sprite_px) + 2;
+      ball_boxes.push_back({static_cast<int>(std::floor(corner.x)) - 1,
+                            static_cast<int>(std::floor(corner.y)) - 1, side + 1, side + 1});
     }
+    changed.insert(changed.end(), ball_boxes.begin(), ball_boxes.end());
   }
 
   /// The part's own line, as far as it has got: seen through a circle that grows from where the
@@ -295,13 +319,13 @@ Painter::Painter(const Plan& plan, const LessonWords& words, const Look& look,
 
 Painter::~Painter() = default;
 
-std::span<const unsigned char> Painter::frame(long number) {
+Painted Painter::frame(long number) {
   canvas_->paint(static_cast<double>(number) / canvas_->shape.rate);
   cairo_surface_t* surface = canvas_->frame.get();
   cairo_surface_flush(surface);
   const auto bytes = static_cast<std::size_t>(cairo_image_surface_get_stride(surface)) *
                      static_cast<std::size_t>(canvas_->shape.height);
-  return {cairo_image_surface_get_data(surface), bytes};
+  return {.pixels = {cairo_image_surface_get_data(surface), bytes}, .changed = canvas_->changed};
 }
 
 }  // namespace ahead::lesson
