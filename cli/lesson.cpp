@@ -183,6 +183,9 @@ class Making {
     for (const lesson::LibraryVersion& each : lesson::drawing_libraries()) {
       manifest.libraries.push_back({each.name, each.version});
     }
+    if (options_.wants("animation")) {
+      manifest.libraries.push_back({"ffmpeg", lesson::ffmpeg_version()});
+    }
     for (const lesson::HouseFont& font : lesson::house_fonts()) {
       manifest.fonts.push_back({font.found, lesson::sha256_of_file(font.file)});
     }

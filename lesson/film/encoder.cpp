@@ -3,7 +3,9 @@
 #include <array>
 #include <cerrno>
 #include <csignal>
+#include <cstdio>
 #include <cstring>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -80,6 +82,20 @@ FilmFailure failure(int error) {
 }
 
 }  // namespace
+
+std::string ffmpeg_version() {
+  std::FILE* said = popen("ffmpeg -version 2>/dev/null", "r");
+  if (said == nullptr) return {};
+  std::array<char, 256> line{};
+  const bool any = std::fgets(line.data(), line.size(), said) != nullptr;
+  while (std::fgetc(said) != EOF) {
+  }
+  pclose(said);
+  constexpr std::string_view before = "ffmpeg version ";
+  const std::string_view first(line.data());
+  if (!any || !first.starts_with(before)) return {};
+  return std::string(first.substr(before.size(), first.find(' ', before.size()) - before.size()));
+}
 
 std::expected<Encoder, FilmFailure> Encoder::start(const std::filesystem::path& file, FilmKind kind,
                                                    const FilmShape& shape) {

@@ -33,6 +33,9 @@ struct FilmFailure {
   std::string reason;
 };
 
+/// ffmpeg's version, "5.1.8-0+deb12u1"; empty when it is not there.
+[[nodiscard]] std::string ffmpeg_version();
+
 class Encoder {
  public:
   /// Starts the program; it writes to `file`, over one that is there.
