@@ -88,6 +88,11 @@ void run(const std::shared_ptr<Shared>& shared,
     shared->tell({"done", work(telling(shared))});
   } catch (const Stopped&) {
     // Nobody waits for it any more.
+  } catch (const RefusedWork& refused) {
+    try {
+      shared->tell({"problem", *refused.reply.body});
+    } catch (const Stopped&) {
+    }
   } catch (const std::exception& fault) {
     fmt::print(stderr, "ahead serve: {}\n", fault.what());
     try {

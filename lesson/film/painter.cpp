@@ -96,6 +96,7 @@ struct Painter::Canvas {
   Drawing table;
   Stage stage;
   Surface base;                  // table, pocket
+  Surface found;                 // where the cue ball really stopped
   std::array<Surface, 5> lines;  // aim, contact, tangent, path, leave
   std::vector<Surface> sprites;  // a ball each
   double sprite_px = 0;
@@ -157,6 +158,7 @@ struct Painter::Canvas {
         to_contact + aim_line(*scene, labels), contact_ring(*scene), tangent_line(*scene, labels),
         ribbons(*scene, look) + rest_rings(*scene), landing_mark(scene->landings, scene->view)};
     for (std::size_t i = 0; i < lines.size(); ++i) lines[i] = painted(bodies[i], Ground::clear);
+    found = painted(found_mark(*scene, words.came[index], labels), Ground::clear);
     sprites.clear();
     const double reach = 1.15 * scene->radius(1);
     sprite_px = std::ceil(2 * reach * scale()) + 2;
@@ -204,6 +206,10 @@ struct Painter::Canvas {
       constexpr double faint = 0.35;
       show(leave, faint);
       show(path, faint);
+      if (now.beat == Beat::rest) {
+        cairo_set_source_surface(pen.get(), found.get(), 0, 0);
+        cairo_paint(pen.get());
+      }
     }
     say(now);
   }

@@ -59,7 +59,7 @@ const coach::Plan& plan() {
 
 const LessonWords& words() {
   static const LessonWords told =
-      lesson_words(plan(), coach::read_table(plan().layout, plan().player, 1), {});
+      lesson_words(plan(), coach::read_balls(plan().layout), {});
   return told;
 }
 
