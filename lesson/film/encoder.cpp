@@ -115,6 +115,8 @@ std::expected<Encoder, FilmFailure> Encoder::start(const std::filesystem::path& 
   posix_spawn_file_actions_adddup2(&actions, frames[1], STDIN_FILENO);
   posix_spawn_file_actions_adddup2(&actions, complaints[1], STDERR_FILENO);
   posix_spawn_file_actions_addopen(&actions, STDOUT_FILENO, "/dev/null", O_WRONLY, 0);
+  // Nothing else of ours: a connection that a server closes must not stay open in the program.
+  posix_spawn_file_actions_addclosefrom_np(&actions, STDERR_FILENO + 1);
 
   // A group of its own: Ctrl-C at the terminal is for us, and we stop the program.
   posix_spawnattr_t attributes;

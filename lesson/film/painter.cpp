@@ -52,6 +52,7 @@ std::optional<Point> place_at(const ShotScene& scene, std::size_t ball, double t
 /// The frame's places, in pixels.
 struct Stage {
   Frame table;
+  Frame whole;  // the words before the first shot
   Frame words;
   Frame strike;
 };
@@ -66,18 +67,23 @@ Stage stage_of(const FilmShape& shape, double table_aspect, double strike_aspect
     const double wide = high * table_aspect;
     const double left = 2 * edge + wide + 2 * edge;
     const double strike_high = 0.42 * h;
+    const Frame words{left, 2 * edge, w - left - 2 * edge, h - strike_high - 5 * edge};
     return {.table = {edge, edge, wide, high},
-            .words = {left, 2 * edge, w - left - 2 * edge, h - strike_high - 5 * edge},
+            .whole = words,
+            .words = words,
             .strike = {left, h - strike_high - edge, strike_high * strike_aspect, strike_high}};
   }
-  const double high = 0.67 * h;
+  // The words stand beside the table, so that there is room below to copy the strike from.
+  const double high = 0.62 * h;
   const double wide = high * table_aspect;
-  const double strike_wide = w - wide - 3 * edge;
   const double below = high + 2 * edge;
-  return {
-      .table = {edge, edge, wide, high},
-      .words = {2 * edge, below, w - 4 * edge, h - below - edge},
-      .strike = {wide + 2 * edge, edge + 0.35 * high, strike_wide, strike_wide / strike_aspect}};
+  const double beside = wide + 2 * edge;
+  const double strike_high = h - below - 2 * edge;
+  const double strike_wide = std::min(w - 2 * edge, strike_high * strike_aspect);
+  return {.table = {edge, edge, wide, high},
+          .whole = {2 * edge, below, w - 4 * edge, h - below - edge},
+          .words = {beside, 2 * edge, w - beside - edge, high - 2 * edge},
+          .strike = {(w - strike_wide) / 2, below, strike_wide, strike_wide / strike_aspect}};
 }
 
 }  // namespace
@@ -217,7 +223,7 @@ struct Painter::Canvas {
   void say(const Part& now) const {
     const Cairo pen = pen_on(ground);
     const double unit = std::min(shape.width, shape.height) / 1080.0;
-    const Frame& box = stage.words;
+    const Frame& box = now.beat == Beat::whole ? stage.whole : stage.words;
     double y = box.top;
     if (now.beat == Beat::whole) {
       y +=
