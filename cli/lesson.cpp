@@ -89,8 +89,8 @@ std::string notes(const lesson::Edited& told) {
 }
 
 /// The plan as it was played, shot by shot.
-std::expected<coach::AsPlayed, InputError> given_played(
-    const coach::Plan& plan, const std::vector<std::string>& files) {
+std::expected<coach::AsPlayed, InputError> given_played(const coach::Plan& plan,
+                                                        const std::vector<std::string>& files) {
   std::vector<coach::PlayedShot> shots;
   for (const std::string& file : files) {
     const auto text = formats::read_file(file);

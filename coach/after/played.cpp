@@ -12,7 +12,7 @@ bool fits(const PlayedShot& played, const Plan& plan) {
 }  // namespace
 
 std::expected<AsPlayed, std::size_t> as_played(const Plan& plan,
-                                                             std::span<const PlayedShot> played) {
+                                               std::span<const PlayedShot> played) {
   AsPlayed whole{.plan = plan};
   whole.plan.shots.clear();
   const auto take = [&whole](std::size_t count) {

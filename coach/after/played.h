@@ -44,7 +44,7 @@ struct AsPlayed {
 
 /// The first comparison is with `plan`, each later one with the new plan of the one before it. The
 /// index of the first that does not fit where there is one.
-[[nodiscard]] std::expected<AsPlayed, std::size_t> as_played(
-    const Plan& plan, std::span<const PlayedShot> played);
+[[nodiscard]] std::expected<AsPlayed, std::size_t> as_played(const Plan& plan,
+                                                             std::span<const PlayedShot> played);
 
 }  // namespace ahead::coach

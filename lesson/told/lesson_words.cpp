@@ -98,8 +98,8 @@ LessonWords lesson_words(const coach::Plan& plan, std::span<const coach::BallRea
   return words;
 }
 
-LessonWords lesson_words(const coach::AsPlayed& played,
-                         std::span<const coach::BallReading> balls, const Voice& voice) {
+LessonWords lesson_words(const coach::AsPlayed& played, std::span<const coach::BallReading> balls,
+                         const Voice& voice) {
   LessonWords words{.voice = voice};
   Speaker speaker(house_grammar(), voice);
   tell_clearance(speaker, played.plan, balls, words);

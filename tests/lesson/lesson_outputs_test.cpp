@@ -58,8 +58,7 @@ const coach::Plan& plan() {
 }
 
 const LessonWords& words() {
-  static const LessonWords told =
-      lesson_words(plan(), coach::read_balls(plan().layout), {});
+  static const LessonWords told = lesson_words(plan(), coach::read_balls(plan().layout), {});
   return told;
 }
 

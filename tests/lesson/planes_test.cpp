@@ -54,8 +54,7 @@ INSTANTIATE_TEST_SUITE_P(Bars, AColourBar,
 TEST(TheRegionsOfAFrame, AreAllThatHasChanged) {
   const std::string file = AHEAD_SOURCE_DIR "/examples/after/plan.json";
   const coach::Plan plan = *formats::read_plan(test::text_of(file), file);
-  const LessonWords words =
-      lesson_words(plan, coach::read_balls(plan.layout), {});
+  const LessonWords words = lesson_words(plan, coach::read_balls(plan.layout), {});
   const Look look = house_look();
   constexpr FilmShape small{192, 108, 6};
   // A shot in motion, then one whose lines are drawn: what is still, and what moves.
