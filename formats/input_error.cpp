@@ -273,6 +273,14 @@ InputError other_table(Where where, std::string_view table, std::string_view wan
                fmt::format("the shot was planned on {}", quoted(wanted)));
 }
 
+InputError other_comparison(Where where, std::string_view ball) {
+  return error(
+      std::move(where),
+      fmt::format("the comparison is of a shot at {} that the plan before it does not have",
+                  quoted(ball)),
+      "give the plan that was played first, then the after.json of each shot in its order");
+}
+
 InputError ball_not_there(Where where, std::string_view id, std::size_t shot) {
   return error(std::move(where),
                fmt::format("the ball {} was not on the table before shot {}", quoted(id), shot),

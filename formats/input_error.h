@@ -91,6 +91,7 @@ InputError stuck_shot(std::string_view file, Names balls, double t_s);
 // Plans and what came of them.
 InputError no_such_shot(std::size_t shot, std::size_t shots);
 InputError other_table(Where where, std::string_view table, std::string_view wanted);
+InputError other_comparison(Where where, std::string_view ball);
 InputError ball_not_there(Where where, std::string_view id, std::size_t shot);
 
 // Tables.

@@ -34,7 +34,7 @@ struct Manifest {
   Sealed player;
   std::uint64_t seed = 1;
   std::vector<Setting> settings;   ///< of the lesson, as on the command line
-  std::vector<Setting> libraries;  ///< that draw and set, with their versions
+  std::vector<Setting> libraries;  ///< that draw, set and encode, with their versions
   std::vector<Sealed> fonts;
   std::vector<OutputFile> files;
 };

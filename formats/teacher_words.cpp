@@ -40,13 +40,6 @@ std::vector<TeacherSentence> sentences_of(const Field& field) {
   return sentences;
 }
 
-TeacherWords words_of(const Field& field) {
-  expect_format(field, teacher_words_format);
-  const Keys keys(field, {"format", "sentences", "unused"});
-  return {.sentences = sentences_of(keys.required("sentences")),
-          .unused = sentences_of(keys.required("unused"))};
-}
-
 ordered_json json_of(const std::map<std::string, std::string>& facts) {
   ordered_json list = ordered_json::array();
   for (const auto& [name, words] : facts) list.push_back({{"name", name}, {"words", words}});
@@ -66,17 +59,26 @@ ordered_json json_of(const std::vector<TeacherSentence>& sentences) {
 
 }  // namespace
 
-std::expected<TeacherWords, InputError> read_teacher_words(std::string_view text,
-                                                           std::string_view file) {
-  return read_document<TeacherWords>(text, file, words_of);
+TeacherWords teacher_words_of(const Field& field) {
+  expect_format(field, teacher_words_format);
+  const Keys keys(field, {"format", "sentences", "unused"});
+  return {.sentences = sentences_of(keys.required("sentences")),
+          .unused = sentences_of(keys.required("unused"))};
 }
 
-std::string write_teacher_words(const TeacherWords& words) {
+ordered_json json_of(const TeacherWords& words) {
   ordered_json json;
   json["format"] = teacher_words_format;
   json["sentences"] = json_of(words.sentences);
   json["unused"] = json_of(words.unused);
-  return print_json(json);
+  return json;
 }
+
+std::expected<TeacherWords, InputError> read_teacher_words(std::string_view text,
+                                                           std::string_view file) {
+  return read_document<TeacherWords>(text, file, teacher_words_of);
+}
+
+std::string write_teacher_words(const TeacherWords& words) { return print_json(json_of(words)); }
 
 }  // namespace ahead::formats

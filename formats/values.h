@@ -11,6 +11,7 @@
 #include "engine/contact/strike.h"
 #include "engine/equipment/table.h"
 #include "formats/field.h"
+#include "formats/teacher_words.h"
 
 /// Values that occur inside other files, to and from JSON. Private to this room.
 namespace ahead::formats {
@@ -53,6 +54,8 @@ inline constexpr std::string_view trial_format = "three-ahead.trial/1";
 /// A player with its `format` key.
 [[nodiscard]] coach::Player player_of(const Field& field);
 [[nodiscard]] coach::Plan plan_of(const Field& field);
+[[nodiscard]] TeacherWords teacher_words_of(const Field& field);
+[[nodiscard]] nlohmann::ordered_json json_of(const TeacherWords& words);
 [[nodiscard]] nlohmann::ordered_json json_of(const coach::Player& player);
 
 /// [x, y] in mm.

@@ -33,7 +33,7 @@ std::vector<Picture> lesson_pictures(const coach::Plan& plan, const LessonWords&
   overview.description = LessonWords::all_of(words.clearance);
   add("overview", overview);
   for (std::size_t i = 0; i < plan.shots.size(); ++i) {
-    Drawing shot = shot_drawing(plan, i, look, layers);
+    Drawing shot = shot_drawing(plan, i, look, layers, words.came[i]);
     shot.description = LessonWords::all_of(words.shots[i]);
     add(fmt::format("shot-{:02}", i + 1), shot);
     add(fmt::format("strike-{:02}", i + 1), strike_drawing(plan, i));

@@ -33,7 +33,7 @@ std::string alternative(const ShotWords& words) {
 }  // namespace
 
 Drawing shot_drawing(const coach::Plan& plan, std::size_t index, const Look& look,
-                     const ShotLayers& layers) {
+                     const ShotLayers& layers, const std::optional<coach::ShotResult>& came) {
   const PlannedShot& shot = plan.shots[index];
   const ShotScene scene = scene_of(shot);
   const ShotWords words = shot_words(plan, index);
@@ -56,7 +56,8 @@ Drawing shot_drawing(const coach::Plan& plan, std::size_t index, const Look& loo
     drawing.body += line_of_centres(scene, labels) + tangent_line(scene, labels);
   }
   if (layers.aim) drawing.body += aim_line(scene, labels);
-  drawing.body += contact_ring(scene) + rest_rings(scene) + balls(scene, look) + numbers;
+  drawing.body += contact_ring(scene) + rest_rings(scene) + found_mark(scene, came, labels) +
+                  balls(scene, look) + numbers;
   return drawing;
 }
 

@@ -1,8 +1,9 @@
 #pragma once
 
+#include <optional>
 #include <string>
 
-#include "coach/plan/plan.h"
+#include "coach/after/played.h"
 #include "lesson/figure/shot_layers.h"
 #include "lesson/figure/svg.h"
 #include "lesson/house_look.h"
@@ -11,9 +12,11 @@
 namespace ahead::lesson {
 
 /// The table before the shot, what every ball does in the intended shot, the place of contact, and
-/// where the cue ball will probably stop. Requires shot < plan.shots.size().
+/// where the cue ball will probably stop; and where it did, if it was played. Requires shot <
+/// plan.shots.size().
 [[nodiscard]] Drawing shot_drawing(const coach::Plan& plan, std::size_t shot, const Look& look,
-                                   const ShotLayers& layers = {});
+                                   const ShotLayers& layers = {},
+                                   const std::optional<coach::ShotResult>& came = std::nullopt);
 
 /// The shot in a few thick strokes, for the strip of all shots.
 [[nodiscard]] Drawing shot_frame(const coach::Plan& plan, std::size_t shot);

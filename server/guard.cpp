@@ -116,7 +116,8 @@ void add_security_headers(Reply& reply) {
   // Style attributes place marks of the drawings; style sheets and scripts come from files only.
   add("Content-Security-Policy",
       "default-src 'none'; script-src 'self'; style-src 'self'; style-src-attr 'unsafe-inline'; "
-      "img-src 'self' data: blob:; font-src 'self'; connect-src 'self'; worker-src 'self'; "
+      "img-src 'self' data: blob:; media-src 'self'; font-src 'self'; connect-src 'self'; "
+      "worker-src 'self'; "
       "manifest-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'");
   add("X-Content-Type-Options", "nosniff");
   add("Referrer-Policy", "no-referrer");

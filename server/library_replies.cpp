@@ -12,13 +12,13 @@ namespace ahead::server {
 // The two rooms count the same kinds in the same order.
 static_assert(static_cast<int>(store::Kind::table) ==
               static_cast<int>(formats::LibraryKind::table));
-static_assert(static_cast<int>(store::Kind::result) ==
-              static_cast<int>(formats::LibraryKind::result));
+static_assert(static_cast<int>(store::Kind::words) ==
+              static_cast<int>(formats::LibraryKind::words));
 
 std::expected<store::Entry, Reply> kept(Workbench& workbench, formats::LibraryKind kind,
                                         const std::string& id) {
-  static constexpr std::array<std::string_view, 5> names{"table", "player", "layout", "plan",
-                                                         "result"};
+  static constexpr std::array<std::string_view, 6> names{"table", "player", "layout",
+                                                         "plan",  "result", "such words"};
   auto entry = workbench.library->get(static_cast<store::Kind>(kind), id);
   if (!entry) return std::unexpected(store_fault(entry.error()));
   if (!*entry) return std::unexpected(not_found(names[static_cast<std::size_t>(kind)]));

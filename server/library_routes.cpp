@@ -20,9 +20,9 @@ struct Naming {
   std::string_view plural;
   std::string_view one;
 };
-constexpr std::array namings{Naming{"tables", "table"}, Naming{"players", "player"},
+constexpr std::array namings{Naming{"tables", "table"},   Naming{"players", "player"},
                              Naming{"layouts", "layout"}, Naming{"plans", "plan"},
-                             Naming{"results", "result"}};
+                             Naming{"results", "result"}, Naming{"words", "such words"}};
 
 Naming naming(LibraryKind kind) { return namings[static_cast<std::size_t>(kind)]; }
 
@@ -167,6 +167,9 @@ std::span<const Route> library_routes() {
       Route{"GET", "/api/results/{id}", get_one<LibraryKind::result>},
       Route{"PUT", "/api/results/{id}", put_one<LibraryKind::result>},
       Route{"DELETE", "/api/results/{id}", erase_one<LibraryKind::result>},
+      Route{"GET", "/api/words", list_of<LibraryKind::words>},
+      Route{"GET", "/api/words/{id}", get_one<LibraryKind::words>},
+      Route{"PUT", "/api/words/{id}", put_one<LibraryKind::words>},
   };
   return routes;
 }

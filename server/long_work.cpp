@@ -82,6 +82,8 @@ void run(const std::shared_ptr<Shared>& shared,
          const std::function<std::string(const Telling&)>& work) {
   try {
     shared->tell({"done", work(telling(shared))});
+  } catch (const RefusedWork& refused) {
+    shared->tell({"problem", *refused.reply.body});
   } catch (const std::exception& fault) {
     fmt::print(stderr, "ahead serve: {}\n", fault.what());
     shared->tell({"problem", *internal().body});

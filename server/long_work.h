@@ -18,6 +18,11 @@ struct Telling {
   std::function<void(const std::string& event, const std::string& data)> send;
 };
 
+/// Thrown by work that cannot be done: its reply is sent as the `problem`.
+struct RefusedWork {
+  Reply reply;
+};
+
 /// Runs `work` on a thread of its own, sends `progress` and what the work tells, and at the end the
 /// `done` that the work returns, or a `problem`. Returns as soon as the client has gone; `finished`
 /// is called when the thread has really ended.

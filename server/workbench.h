@@ -7,6 +7,7 @@
 
 #include "server/changes.h"
 #include "server/known.h"
+#include "server/lessons.h"
 #include "server/limits.h"
 #include "server/request.h"
 #include "store/library.h"
@@ -24,6 +25,7 @@ struct Workbench {
   std::string boot;     ///< another at each start
   Known known;
   Changes changes;
+  Lessons lessons;
   Slots plans;
   Slots streams;
 };
@@ -38,6 +40,7 @@ struct Route {
 [[nodiscard]] std::span<const Route> file_routes();     // file_routes.cpp
 [[nodiscard]] std::span<const Route> coach_routes();    // coach_routes.cpp
 [[nodiscard]] std::span<const Route> stream_routes();   // stream_routes.cpp
+[[nodiscard]] std::span<const Route> lesson_routes();   // lesson_routes.cpp
 [[nodiscard]] std::span<const Route> about_routes();    // about_routes.cpp
 
 /// Finds the route and answers; a fault of ours becomes a problem too.

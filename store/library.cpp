@@ -11,8 +11,8 @@
 namespace ahead::store {
 namespace {
 
-constexpr std::array<std::string_view, 5> sql_tables{"tables", "players", "layouts", "plans",
-                                                     "results"};
+constexpr std::array<std::string_view, 6> sql_tables{"tables", "players", "layouts",
+                                                     "plans",  "results", "words"};
 
 /// `all` with {table} and {links} put in: the columns that only some kinds have.
 std::string sql(std::string_view pattern, Kind kind) {

@@ -11,7 +11,7 @@
 #include <variant>
 #include <vector>
 
-/// The library of tables, players, layouts, plans and results: one SQLite file.
+/// The library of tables, players, layouts, plans, results and lessons' words: one SQLite file.
 ///
 /// Every change is on the disk before put() or erase() returns (write-ahead log, synchronous FULL),
 /// so that killing the program, or the machine, loses nothing that was acknowledged. An entry
@@ -19,7 +19,7 @@
 /// Documents are kept as they are given: what they mean is no business of this room.
 namespace ahead::store {
 
-enum class Kind { table, player, layout, plan, result };
+enum class Kind { table, player, layout, plan, result, words };
 
 struct Entry {
   std::string id;

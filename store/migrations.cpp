@@ -49,6 +49,13 @@ constexpr std::array steps{
       created TEXT NOT NULL, changed TEXT NOT NULL,
       plan TEXT REFERENCES plans(id) ON DELETE SET NULL) STRICT;
     CREATE INDEX results_by_plan ON results(plan);
+    )",
+    // 4: the teacher's sentences, under the id of the layout that they are about.
+    R"(
+    CREATE TABLE words (
+      id TEXT PRIMARY KEY, revision INTEGER NOT NULL CHECK (revision > 0), name TEXT NOT NULL,
+      document TEXT NOT NULL CHECK (json_valid(document)), facts TEXT NOT NULL,
+      created TEXT NOT NULL, changed TEXT NOT NULL) STRICT;
     )"};
 
 }  // namespace

@@ -53,10 +53,18 @@ BallReading read_ball(const engine::Playfield& field, const Position& position, 
                     reading.cushion_room_m < tight_m || hampered;
   reading.insurance = !reading.problem && colour != Colour::black && reading.ways() >= 2 &&
                       reading.share >= most_places;
-  if (reading.problem) {
-    reading.freed_by = freeing_nudge(field, position, ball, pockets_to_open(reading));
-  }
   return reading;
+}
+
+/// Every ball but the cue ball.
+std::vector<BallReading> balls_of(const engine::Playfield& field, const Position& position,
+                                  const Layout& layout, const Places& places) {
+  std::vector<BallReading> balls(layout.balls.size() - 1);
+  tbb::parallel_for(std::size_t{0}, balls.size(), [&](std::size_t i) {
+    balls[i] =
+        read_ball(field, position, static_cast<int>(i) + 1, layout.balls[i + 1].colour, places);
+  });
+  return balls;
 }
 
 /// The worst problem first; insurance with the most places first; no problem ball as the key ball
@@ -112,6 +120,12 @@ const BallReading& Reading::of(int ball) const {
   return *std::ranges::find(balls, ball, &BallReading::ball);
 }
 
+std::vector<BallReading> read_balls(const Layout& layout) {
+  const engine::Playfield field(layout.table);
+  const Position position = position_of(layout);
+  return balls_of(field, position, layout, places_of(field, position));
+}
+
 Reading read_table(const Layout& layout, const Player& player, std::uint64_t seed) {
   Reading reading{.layout = layout, .player = player, .seed = seed};
   const engine::Playfield field(layout.table);
@@ -120,11 +134,11 @@ Reading read_table(const Layout& layout, const Player& player, std::uint64_t see
   reading.places = places_of(field, position);
   reading.sights = sights_of(field, position);
 
-  const std::size_t count = layout.balls.size() - 1;
-  reading.balls.resize(count);
-  tbb::parallel_for(std::size_t{0}, count, [&](std::size_t i) {
-    reading.balls[i] = read_ball(field, position, static_cast<int>(i) + 1,
-                                 layout.balls[i + 1].colour, reading.places);
+  reading.balls = balls_of(field, position, layout, reading.places);
+  tbb::parallel_for(std::size_t{0}, reading.balls.size(), [&](std::size_t i) {
+    BallReading& ball = reading.balls[i];
+    if (!ball.problem) return;
+    ball.freed_by = freeing_nudge(field, position, ball.ball, pockets_to_open(ball));
   });
 
   for (const ToPlay colour : colours) {

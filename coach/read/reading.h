@@ -74,6 +74,10 @@ struct Reading {
 /// interval.
 [[nodiscard]] bool told_apart(const ColourReading& one, const ColourReading& other);
 
+/// The balls alone, a tenth of the work: without other ways and what frees a problem ball. Requires
+/// a valid layout.
+[[nodiscard]] std::vector<BallReading> read_balls(const Layout& layout);
+
 /// Requires a valid layout with a ball to clear.
 [[nodiscard]] Reading read_table(const Layout& layout, const Player& player, std::uint64_t seed);
 

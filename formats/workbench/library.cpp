@@ -112,6 +112,9 @@ void add_document(Draft& draft, const Field& document, const nlohmann::json& as_
     case LibraryKind::result:
       add_result(draft, document, as_sent);
       break;
+    case LibraryKind::words:
+      draft.document = json_of(teacher_words_of(document)).dump();
+      break;
   }
 }
 

@@ -11,7 +11,7 @@
 /// What the library keeps, from and to the page. The keys stand in server/openapi.json.
 namespace ahead::formats {
 
-enum class LibraryKind { table, player, layout, plan, result };
+enum class LibraryKind { table, player, layout, plan, result, words };
 
 /// What was sent to be kept, found to be sound.
 struct Draft {

@@ -11,6 +11,7 @@
 #include "formats/names.h"
 #include "formats/units.h"
 #include "formats/values.h"
+#include "formats/workbench/library.h"
 
 namespace ahead::formats {
 namespace {
@@ -171,7 +172,73 @@ AfterQuestion after_question_of(const Field& field) {
   return question;
 }
 
+std::vector<std::string> chosen(const Keys& keys, std::string_view key, Names among,
+                                std::vector<std::string> fallback) {
+  const auto field = keys.optional(key);
+  if (!field) return fallback;
+  std::vector<std::string> found;
+  for (const Field& each : field->items({.most = among.size(), .words = "each at most once"})) {
+    found.emplace_back(among[each.choice(among)]);
+  }
+  return found;
+}
+
+std::string choice_or(const Keys& keys, std::string_view key, Names among, std::string fallback) {
+  const auto field = keys.optional(key);
+  return field ? std::string(among[field->choice(among)]) : std::move(fallback);
+}
+
+/// A whole number from `least` to `most`.
+std::uint64_t whole_or(const Keys& keys, std::string_view key, std::uint64_t least,
+                       std::uint64_t most, std::uint64_t fallback) {
+  const auto field = keys.optional(key);
+  if (!field) return fallback;
+  const std::uint64_t number = field->whole(most);
+  if (number < least) {
+    refuse(out_of_range(field->where(), static_cast<double>(number),
+                        "from " + std::to_string(least) + " to " + std::to_string(most)));
+  }
+  return number;
+}
+
+LessonSettings lesson_settings_of(const Field& field, std::size_t shots) {
+  const Keys keys(field, {"what", "for", "units", "words", "layers", "transparent", "png_width",
+                          "films", "clip"});
+  LessonSettings settings;
+  settings.what = chosen(keys, "what", lesson_outputs, settings.what);
+  settings.reader = choice_or(keys, "for", lesson_readers, settings.reader);
+  settings.units = choice_or(keys, "units", lesson_units, settings.units);
+  settings.vocabulary = choice_or(keys, "words", lesson_vocabularies, settings.vocabulary);
+  settings.layers = chosen(keys, "layers", lesson_layers, settings.layers);
+  settings.transparent = truth_or(keys, "transparent", settings.transparent);
+  settings.png_width = static_cast<int>(whole_or(keys, "png_width", least_png_width, most_png_width,
+                                                 static_cast<std::uint64_t>(settings.png_width)));
+  settings.films = chosen(keys, "films", lesson_films, settings.films);
+  settings.clip = whole_or(keys, "clip", 1, shots, settings.clip);
+  return settings;
+}
+
+LessonQuestion lesson_question_of(const Field& field, const nlohmann::json& body) {
+  const Keys keys(field, {"plan", "settings", "words", "picture"});
+  LessonQuestion question{.plan = plan_of(keys.required("plan"))};
+  question.plan_text = file_text(body["plan"].dump());
+  if (const auto settings = keys.optional("settings")) {
+    question.settings = lesson_settings_of(*settings, question.plan.shots.size());
+  }
+  const auto words = keys.optional("words");
+  if (words && !words->is_null()) question.words = teacher_words_of(*words);
+  if (const auto picture = keys.optional("picture")) question.picture = picture->name();
+  return question;
+}
+
 }  // namespace
+
+Asked<LessonQuestion> read_lesson_question(std::string_view body) {
+  const auto document = parse_json(body, request);
+  if (!document) return std::unexpected(document.error());
+  return read_document<LessonQuestion>(
+      body, request, [&](const Field& field) { return lesson_question_of(field, *document); });
+}
 
 Asked<TableQuestion> read_table_question(std::string_view body) {
   return read_document<TableQuestion>(body, request, [](const Field& field) {

@@ -4,12 +4,15 @@
 #include <cstdint>
 #include <expected>
 #include <optional>
+#include <string>
 #include <string_view>
 
 #include "coach/leaves/wanted.h"
 #include "coach/live/live_shot.h"
 #include "coach/plan/plan.h"
 #include "formats/input_error.h"
+#include "formats/lesson_settings.h"
+#include "formats/teacher_words.h"
 
 /// What the page asks, as values. The keys stand in server/openapi.json; places in errors are JSON
 /// pointers into the request's body.
@@ -51,6 +54,14 @@ struct StrikeQuestion {
   engine::Strike strike;
 };
 
+struct LessonQuestion {
+  coach::Plan plan;
+  std::string plan_text;  ///< the plan's file, as people read it
+  LessonSettings settings;
+  TeacherWords words;   ///< as the teacher left them; empty the first time
+  std::string picture;  ///< "overview" or "shot-01", where a picture is asked for
+};
+
 /// Tries behind a live answer when the question does not say, and the most that it may ask for.
 inline constexpr int live_tries = 48;
 inline constexpr int most_tries = 2000;
@@ -61,6 +72,7 @@ inline constexpr int most_tries = 2000;
 [[nodiscard]] Asked<ShotQuestion> read_shot_question(std::string_view body);
 [[nodiscard]] Asked<LeaveQuestion> read_leave_question(std::string_view body);
 [[nodiscard]] Asked<AfterQuestion> read_after_question(std::string_view body);
+[[nodiscard]] Asked<LessonQuestion> read_lesson_question(std::string_view body);
 [[nodiscard]] Asked<StrikeQuestion> read_strike_question(std::string_view body);
 
 }  // namespace ahead::formats

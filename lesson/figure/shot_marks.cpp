@@ -88,6 +88,21 @@ std::string rest_rings(const ShotScene& scene) {
   return marks;
 }
 
+std::string found_mark(const ShotScene& scene, const std::optional<coach::ShotResult>& came,
+                       Labels& labels) {
+  if (!came || !came->cue) return {};
+  const Point at = scene.view.at(*came->cue);
+  const double arm = 0.8 * scene.radius(0);
+  const double off = scene.radius(0) + hairline_name_size;
+  std::string marks;
+  for (const Point along : {Point{arm, arm}, Point{arm, -arm}}) {
+    marks += line(at - along, at + along, "found");
+  }
+  return marks + labels.name_at({at + Point{0, off}, at - Point{0, off - 16}, at + Point{120, 9},
+                                 at - Point{120, -9}},
+                                "stopped here", hairline_name_size, "hairline-name");
+}
+
 Labels labels_of(const ShotScene& scene) {
   const Drawing bed{.width = 1000 * scene.table().width_m, .height = 1000 * scene.table().length_m};
   Labels labels(bed, obstacles(scene));

@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "coach/plan/plan.h"
+#include "coach/after/played.h"
 #include "lesson/figure/free_place.h"
 #include "lesson/figure/labels.h"
 #include "lesson/figure/landing.h"
@@ -47,6 +47,10 @@ struct ShotScene {
 
 /// Rings where moved balls that stay up come to rest.
 [[nodiscard]] std::string rest_rings(const ShotScene& scene);
+
+/// A cross where the cue ball was found after the shot, named. Empty when it was not.
+[[nodiscard]] std::string found_mark(const ShotScene& scene,
+                                     const std::optional<coach::ShotResult>& came, Labels& labels);
 
 /// From the place of contact onwards: where the player looks. Long enough for its name to stand
 /// free. Empty when the cue ball meets nothing, like the two below.

@@ -30,6 +30,7 @@ std::string shapes(const Look& look) {
   width(".pocket", lines.pocket_mm);
   width(".mark", lines.nose_mm);
   width(".hairline,.ghost", lines.hairline_mm);
+  width(".found", lines.contour_mm);
   width(".half,.nine-tenths", lines.contour_mm);
   width(".tick", lines.tick_mm);
   css += fmt::format(".ball .face{{stroke-width:{}}}\n", number(lines.ball_mm));
@@ -91,7 +92,8 @@ std::string paint(const Look& look, const Theme& theme) {
   stroke(".nose,.pocket,.ball .face,.disc-edge", theme.ink);
   stroke(".fall,.rule,.tape,.axis,.miscue,.hatch,.bar,.hairline.soft", theme.soft);
   stroke(".grid", theme.rule);
-  stroke(".hairline.aim,.ghost,.half,.nine-tenths,.tip-outline,.leader,.cue-line", theme.ink);
+  stroke(".found,.hairline.aim,.ghost,.half,.nine-tenths,.tip-outline,.leader,.cue-line",
+         theme.ink);
   stroke(".rival", theme.soft);
   stroke(".zone", theme.accent);
   fill(".tape-text,.small-words,.landing-name", theme.soft);

@@ -3,7 +3,9 @@
 #include <array>
 #include <cerrno>
 #include <csignal>
+#include <cstdio>
 #include <cstring>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -30,7 +32,7 @@ std::vector<std::string> arguments(const std::filesystem::path& file, FilmKind k
                                "-f",
                                "rawvideo",
                                "-pix_fmt",
-                               "bgr0",
+                               pixels_of(kind) == Pixels::planes ? "yuv420p" : "bgr0",
                                "-s",
                                fmt::format("{}x{}", shape.width, shape.height),
                                "-r",
@@ -51,8 +53,8 @@ std::vector<std::string> arguments(const std::filesystem::path& file, FilmKind k
   };
   // Colours of high-definition video, said so that players do not guess.
   const auto colours = [&] {
-    add({"-vf", "scale=out_color_matrix=bt709:out_range=tv", "-pix_fmt", "yuv420p", "-colorspace",
-         "bt709", "-color_primaries", "bt709", "-color_trc", "bt709", "-color_range", "tv"});
+    add({"-colorspace", "bt709", "-color_primaries", "bt709", "-color_trc", "bt709", "-color_range",
+         "tv", "-chroma_sample_location", "center"});
   };
   switch (kind) {
     case FilmKind::mp4:
@@ -62,8 +64,8 @@ std::vector<std::string> arguments(const std::filesystem::path& file, FilmKind k
       break;
     case FilmKind::webm:
       colours();
-      add({"-c:v", "libvpx-vp9", "-deadline", "realtime", "-cpu-used", "8", "-row-mt", "1", "-crf",
-           "31", "-b:v", "0", "-f", "webm"});
+      add({"-c:v", "libvpx-vp9", "-deadline", "realtime", "-cpu-used", "8", "-row-mt", "1",
+           "-tile-columns", "1", "-crf", "31", "-b:v", "0", "-f", "webm"});
       break;
     case FilmKind::gif:
       add({"-vf", "split[a][b];[a]palettegen=stats_mode=diff[p];[b][p]paletteuse=dither=none",
@@ -80,6 +82,20 @@ FilmFailure failure(int error) {
 }
 
 }  // namespace
+
+std::string ffmpeg_version() {
+  std::FILE* said = popen("ffmpeg -version 2>/dev/null", "r");
+  if (said == nullptr) return {};
+  std::array<char, 256> line{};
+  const bool any = std::fgets(line.data(), line.size(), said) != nullptr;
+  while (std::fgetc(said) != EOF) {
+  }
+  pclose(said);
+  constexpr std::string_view before = "ffmpeg version ";
+  const std::string_view first(line.data());
+  if (!any || !first.starts_with(before)) return {};
+  return std::string(first.substr(before.size(), first.find(' ', before.size()) - before.size()));
+}
 
 std::expected<Encoder, FilmFailure> Encoder::start(const std::filesystem::path& file, FilmKind kind,
                                                    const FilmShape& shape) {
@@ -99,6 +115,8 @@ std::expected<Encoder, FilmFailure> Encoder::start(const std::filesystem::path& 
   posix_spawn_file_actions_adddup2(&actions, frames[1], STDIN_FILENO);
   posix_spawn_file_actions_adddup2(&actions, complaints[1], STDERR_FILENO);
   posix_spawn_file_actions_addopen(&actions, STDOUT_FILENO, "/dev/null", O_WRONLY, 0);
+  // Nothing else of ours: a connection that a server closes must not stay open in the program.
+  posix_spawn_file_actions_addclosefrom_np(&actions, STDERR_FILENO + 1);
 
   // A group of its own: Ctrl-C at the terminal is for us, and we stop the program.
   posix_spawnattr_t attributes;

@@ -11,6 +11,16 @@ namespace ahead::lesson {
 
 enum class FilmKind { mp4, webm, gif };
 
+/// How a frame is handed over.
+enum class Pixels {
+  bgr,    ///< rows from the top, four bytes a pixel: blue, green, red, one that is unused
+  planes  ///< Planes::bytes()
+};
+/// A GIF keeps the colours of each pixel, a film only those of every two by two.
+[[nodiscard]] constexpr Pixels pixels_of(FilmKind kind) {
+  return kind == FilmKind::gif ? Pixels::bgr : Pixels::planes;
+}
+
 struct FilmShape {
   int width = 0;   ///< pixels, even
   int height = 0;  ///< pixels, even
@@ -22,6 +32,9 @@ struct FilmFailure {
   bool no_program = false;  ///< ffmpeg is not there
   std::string reason;
 };
+
+/// ffmpeg's version, "5.1.8-0+deb12u1"; empty when it is not there.
+[[nodiscard]] std::string ffmpeg_version();
 
 class Encoder {
  public:
@@ -36,8 +49,8 @@ class Encoder {
   /// Stops the program, if it still runs; what it has written is then no film.
   ~Encoder();
 
-  /// One frame, rows from the top, four bytes a pixel: blue, green, red, and one that is unused.
-  /// False when the program takes no more; finish() then says why.
+  /// One frame in the film's pixels_of(). False when the program takes no more; finish() then says
+  /// why.
   [[nodiscard]] bool write(std::span<const unsigned char> frame);
 
   /// No more frames. Nothing when the film is whole.

@@ -3,6 +3,7 @@
 #include <system_error>
 
 #include "lesson/film/painter.h"
+#include "lesson/film/planes.h"
 
 namespace ahead::lesson {
 namespace {
@@ -38,9 +39,14 @@ std::expected<bool, FilmFailure> make_film(const std::filesystem::path& file, Fi
 
   Painter painter(plan, words, look, timeline, shape);
   const long count = timeline.frames(shape.rate);
+  Planes planes(shape.width, shape.height);
   for (long i = 0; i < count; ++i) {
     if (!on_frame(static_cast<double>(i) / static_cast<double>(count))) return false;
-    if (!encoder->write(painter.frame(i))) break;
+    const Painted frame = painter.frame(i);
+    if (pixels_of(kind) == Pixels::planes) {
+      for (const Region& region : frame.changed) planes.take(frame.pixels, region);
+    }
+    if (!encoder->write(pixels_of(kind) == Pixels::planes ? planes.bytes() : frame.pixels)) break;
   }
   if (const auto ended = encoder->finish(); !ended) return std::unexpected(ended.error());
   std::error_code failed;

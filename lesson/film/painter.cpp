@@ -52,6 +52,7 @@ std::optional<Point> place_at(const ShotScene& scene, std::size_t ball, double t
 /// The frame's places, in pixels.
 struct Stage {
   Frame table;
+  Frame whole;  // the words before the first shot
   Frame words;
   Frame strike;
 };
@@ -66,18 +67,23 @@ Stage stage_of(const FilmShape& shape, double table_aspect, double strike_aspect
     const double wide = high * table_aspect;
     const double left = 2 * edge + wide + 2 * edge;
     const double strike_high = 0.42 * h;
+    const Frame words{left, 2 * edge, w - left - 2 * edge, h - strike_high - 5 * edge};
     return {.table = {edge, edge, wide, high},
-            .words = {left, 2 * edge, w - left - 2 * edge, h - strike_high - 5 * edge},
+            .whole = words,
+            .words = words,
             .strike = {left, h - strike_high - edge, strike_high * strike_aspect, strike_high}};
   }
-  const double high = 0.67 * h;
+  // The words stand beside the table, so that there is room below to copy the strike from.
+  const double high = 0.62 * h;
   const double wide = high * table_aspect;
-  const double strike_wide = w - wide - 3 * edge;
   const double below = high + 2 * edge;
-  return {
-      .table = {edge, edge, wide, high},
-      .words = {2 * edge, below, w - 4 * edge, h - below - edge},
-      .strike = {wide + 2 * edge, edge + 0.35 * high, strike_wide, strike_wide / strike_aspect}};
+  const double beside = wide + 2 * edge;
+  const double strike_high = h - below - 2 * edge;
+  const double strike_wide = std::min(w - 2 * edge, strike_high * strike_aspect);
+  return {.table = {edge, edge, wide, high},
+          .whole = {2 * edge, below, w - 4 * edge, h - below - edge},
+          .words = {beside, 2 * edge, w - beside - edge, high - 2 * edge},
+          .strike = {(w - strike_wide) / 2, below, strike_wide, strike_wide / strike_aspect}};
 }
 
 }  // namespace
@@ -96,12 +102,15 @@ struct Painter::Canvas {
   Drawing table;
   Stage stage;
   Surface base;                  // table, pocket
+  Surface found;                 // where the cue ball really stopped
   std::array<Surface, 5> lines;  // aim, contact, tangent, path, leave
   std::vector<Surface> sprites;  // a ball each
   double sprite_px = 0;
   Surface ground;  // all that is still during the part
   Surface frame;
-  double last_moment = -1;  // of the frame that is painted
+  double last_moment = -1;         // of the frame that is painted
+  std::vector<Region> changed;     // by the last call
+  std::vector<Region> ball_boxes;  // where balls are painted
 
   Canvas(const Plan& the_plan, const LessonWords& the_words, const Look& the_look,
          const Timeline& the_timeline, const FilmShape& the_shape)
@@ -155,6 +164,7 @@ struct Painter::Canvas {
         to_contact + aim_line(*scene, labels), contact_ring(*scene), tangent_line(*scene, labels),
         ribbons(*scene, look) + rest_rings(*scene), landing_mark(scene->landings, scene->view)};
     for (std::size_t i = 0; i < lines.size(); ++i) lines[i] = painted(bodies[i], Ground::clear);
+    found = painted(found_mark(*scene, words.came[index], labels), Ground::clear);
     sprites.clear();
     const double reach = 1.15 * scene->radius(1);
     sprite_px = std::ceil(2 * reach * scale()) + 2;
@@ -202,6 +212,10 @@ struct Painter::Canvas {
       constexpr double faint = 0.35;
       show(leave, faint);
       show(path, faint);
+      if (now.beat == Beat::rest) {
+        cairo_set_source_surface(pen.get(), found.get(), 0, 0);
+        cairo_paint(pen.get());
+      }
     }
     say(now);
   }
@@ -209,7 +223,7 @@ struct Painter::Canvas {
   void say(const Part& now) const {
     const Cairo pen = pen_on(ground);
     const double unit = std::min(shape.width, shape.height) / 1080.0;
-    const Frame& box = stage.words;
+    const Frame& box = now.beat == Beat::whole ? stage.whole : stage.words;
     double y = box.top;
     if (now.beat == Beat::whole) {
       y +=
@@ -240,9 +254,21 @@ struct Painter::Canvas {
     set_words(pen.get(), said, box.left, y, box.width, setting);
   }
 
+  [[nodiscard]] Region whole() const { return {0, 0, shape.width, shape.height}; }
+
+  [[nodiscard]] Region table_region() const {
+    return {static_cast<int>(stage.table.left), static_cast<int>(stage.table.top),
+            static_cast<int>(std::ceil(stage.table.width)) + 2,
+            static_cast<int>(std::ceil(stage.table.height)) + 2};
+  }
+
   void paint(double t_s) {
+    changed.clear();
     const Part& now = timeline.at(t_s);
-    if (part != &now) lay_ground(now);
+    if (part != &now) {
+      lay_ground(now);
+      changed.push_back(whole());
+    }
     // Nothing moves any more: the frame that is there will do.
     const double since_s = t_s - now.from_s;
     const double moment = now.beat == Beat::play ? since_s : std::min(since_s, drawing_s);
@@ -255,7 +281,12 @@ struct Painter::Canvas {
     cairo_paint(pen.get());
     cairo_set_operator(pen.get(), CAIRO_OPERATOR_OVER);
     if (now.beat == Beat::whole) return;
-    if (now.still() && now.beat != Beat::rest) draw_line(pen, now.beat, moment / drawing_s);
+    if (now.still() && now.beat != Beat::rest) {
+      draw_line(pen, now.beat, moment / drawing_s);
+      changed.push_back(table_region());
+    }
+    changed.insert(changed.end(), ball_boxes.begin(), ball_boxes.end());
+    ball_boxes.clear();
     const double shot_s = now.beat == Beat::play   ? since_s
                           : now.beat == Beat::rest ? scene->shot.best.intended.still_s
                                                    : 0;
@@ -263,10 +294,15 @@ struct Painter::Canvas {
       const auto at = place_at(*scene, i, shot_s);
       if (!at) continue;
       const Point centre = pixel(*at);
-      cairo_set_source_surface(pen.get(), sprites[i].get(), centre.x - sprite_px / 2,
-                               centre.y - sprite_px / 2);
+      const Point corner{centre.x - sprite_px / 2, centre.y - sprite_px / 2};
+      cairo_set_source_surface(pen.get(), sprites[i].get(), corner.x, corner.y);
       cairo_paint(pen.get());
+      // A pixel more, since the corner lies between pixels.
+      const int side = static_cast<int>(sprite_px) + 2;
+      ball_boxes.push_back({static_cast<int>(std::floor(corner.x)) - 1,
+                            static_cast<int>(std::floor(corner.y)) - 1, side + 1, side + 1});
     }
+    changed.insert(changed.end(), ball_boxes.begin(), ball_boxes.end());
   }
 
   /// The part's own line, as far as it has got: seen through a circle that grows from where the
@@ -295,13 +331,13 @@ Painter::Painter(const Plan& plan, const LessonWords& words, const Look& look,
 
 Painter::~Painter() = default;
 
-std::span<const unsigned char> Painter::frame(long number) {
+Painted Painter::frame(long number) {
   canvas_->paint(static_cast<double>(number) / canvas_->shape.rate);
   cairo_surface_t* surface = canvas_->frame.get();
   cairo_surface_flush(surface);
   const auto bytes = static_cast<std::size_t>(cairo_image_surface_get_stride(surface)) *
                      static_cast<std::size_t>(canvas_->shape.height);
-  return {cairo_image_surface_get_data(surface), bytes};
+  return {.pixels = {cairo_image_surface_get_data(surface), bytes}, .changed = canvas_->changed};
 }
 
 }  // namespace ahead::lesson

@@ -5,11 +5,18 @@
 
 #include "coach/plan/plan.h"
 #include "lesson/film/encoder.h"
+#include "lesson/film/planes.h"
 #include "lesson/film/timeline.h"
 #include "lesson/house_look.h"
 #include "lesson/told/lesson_words.h"
 
 namespace ahead::lesson {
+
+/// A frame, and what of it differs from the one before.
+struct Painted {
+  std::span<const unsigned char> pixels;  ///< rows from the top: blue, green, red, unused
+  std::span<const Region> changed;
+};
 
 /// Paints the frames of a film, one after another.
 ///
@@ -25,8 +32,8 @@ class Painter {
   Painter(const Painter&) = delete;
   Painter& operator=(const Painter&) = delete;
 
-  /// Frame `number`, as Encoder::write() takes it; valid until the next call.
-  [[nodiscard]] std::span<const unsigned char> frame(long number);
+  /// Frame `number`; valid until the next call. The first that is asked for has changed everywhere.
+  [[nodiscard]] Painted frame(long number);
 
  private:
   struct Canvas;

@@ -77,7 +77,7 @@ Timeline timeline(const coach::Plan& plan, const LessonWords& words) {
     pause(Beat::path, i, together(told, {"path"}));
     pause(Beat::leave, i, together(told, {"leave"}));
     filling.add(Beat::play, i, plan.shots[i].best.intended.still_s, "");
-    filling.add(Beat::rest, i, glance_s, "");
+    pause(Beat::rest, i, together(told, {"came", "slip"}));
   }
   return filling.line();
 }

@@ -21,7 +21,7 @@ enum class Beat {
   path,     ///< the paths of all balls
   leave,    ///< where the cue ball will probably stop
   play,     ///< the shot itself
-  rest      ///< a moment to look at what it left
+  rest      ///< a moment to look at what it left, and what came of it if it was played
 };
 
 struct Part {

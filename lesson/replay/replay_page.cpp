@@ -78,7 +78,8 @@ Drawing shot_stage(const Plan& plan, std::size_t index, const LessonWords& words
                  target_pocket_mark(scene.table(), shot.best.pocket, scene.view) +
                  layer("leave", landing_mark(scene.landings, scene.view)) +
                  layer("runner-up", rival_paths(scene, labels)) +
-                 layer("paths", ribbons(scene, look) + rest_rings(scene)) +
+                 layer("paths", ribbons(scene, look) + rest_rings(scene) +
+                                    found_mark(scene, words.came[index], labels)) +
                  layer("lines", aim_line(scene, labels) + tangent_line(scene, labels) +
                                     line_of_centres(scene, labels)) +
                  layer("lines", contact_ring(scene)) + movable_balls(scene, look) +

@@ -184,7 +184,7 @@ class Sheet {
     const double top = upper ? margin : margin + half + gap;
     if (!upper) rule(margin, top - gap / 2, width_ - margin);
 
-    const Drawing table = shot_drawing(plan_, index, look_);
+    const Drawing table = shot_drawing(plan_, index, look_, {}, words_.came[index]);
     const double table_width = half * table.width / table.height;
     figure(table, {margin, top, table_width, half});
 

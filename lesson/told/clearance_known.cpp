@@ -174,10 +174,11 @@ Known clearance_known(const Plan& plan, Units units) {
   return known;
 }
 
-std::vector<ProblemKnown> problems_known(const Plan& plan, const coach::Reading& reading) {
+std::vector<ProblemKnown> problems_known(const Plan& plan,
+                                         std::span<const coach::BallReading> balls) {
   const coach::Task task = coach::task_of(plan.layout, plan.colour);
   std::vector<ProblemKnown> all;
-  for (const coach::BallReading& ball : reading.balls) {
+  for (const coach::BallReading& ball : balls) {
     if (!ball.problem || !coach::has(task.own | task.black, ball.ball)) continue;
     all.push_back(
         {plan.layout.balls[static_cast<std::size_t>(ball.ball)].id, problem_known(plan, ball)});

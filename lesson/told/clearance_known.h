@@ -19,8 +19,8 @@ struct ProblemKnown {
 };
 
 /// One for each problem ball among those that the plan clears, with how the plan deals with it.
-/// `reading` is of the plan's layout.
+/// `balls` are read of the plan's layout.
 [[nodiscard]] std::vector<ProblemKnown> problems_known(const coach::Plan& plan,
-                                                       const coach::Reading& reading);
+                                                       std::span<const coach::BallReading> balls);
 
 }  // namespace ahead::lesson

@@ -1,10 +1,12 @@
 #pragma once
 
+#include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
 
-#include "coach/plan/plan.h"
+#include "coach/after/played.h"
 #include "coach/read/reading.h"
 #include "lesson/told/fact.h"
 #include "lesson/told/voice.h"
@@ -14,8 +16,9 @@ namespace ahead::lesson {
 
 struct LessonWords {
   Voice voice;
-  std::vector<Sentence> clearance;           ///< title first
-  std::vector<std::vector<Sentence>> shots;  ///< one list a shot, what to do first
+  std::vector<Sentence> clearance;                     ///< title first
+  std::vector<std::vector<Sentence>> shots;            ///< one list a shot, what to do first
+  std::vector<std::optional<coach::ShotResult>> came;  ///< one a shot: what came of those played
 
   /// Of the topic ("strike") among a shot's or the clearance's sentences; empty when it was not
   /// said.
@@ -27,9 +30,16 @@ struct LessonWords {
   [[nodiscard]] static std::string all_of(const std::vector<Sentence>& sentences);
 };
 
-/// `reading` is of the plan's layout and player: it knows the problem balls. The same input gives
+/// `balls` are read of the plan's layout: they say which are problems. The same input gives
 /// the same words.
-[[nodiscard]] LessonWords lesson_words(const coach::Plan& plan, const coach::Reading& reading,
+[[nodiscard]] LessonWords lesson_words(const coach::Plan& plan,
+                                       std::span<const coach::BallReading> balls,
+                                       const Voice& voice);
+
+/// The same of a clearance that was played: each shot is told as it was planned, then what came of
+/// it. `balls` are those of its first layout.
+[[nodiscard]] LessonWords lesson_words(const coach::AsPlayed& played,
+                                       std::span<const coach::BallReading> balls,
                                        const Voice& voice);
 
 }  // namespace ahead::lesson

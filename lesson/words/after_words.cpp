@@ -48,7 +48,8 @@ std::string figure_of(Part part, double slip) {
   return figure.find_first_not_of("0.") == std::string::npos ? "0" : figure;
 }
 
-/// "9% too hard"; "as meant" for what rounds to nothing.
+}  // namespace
+
 std::string slip_words(Part part, double slip) {
   const std::string figure = figure_of(part, slip);
   if (figure == "0") return "as meant";
@@ -56,18 +57,19 @@ std::string slip_words(Part part, double slip) {
   return fmt::format("{}{} {}", figure, words.unit, slip < 0 ? words.less : words.more);
 }
 
-/// "3 to 17% too hard", from the smaller; "2% too soft to 6% too hard" about the intention.
-std::string interval_words(Part part, double low, double high) {
+std::string slip_interval_words(Part part, double low, double high) {
   if (low * high <= 0) return slip_words(part, low) + " to " + slip_words(part, high);
   const auto [nearer, further] =
       std::abs(low) < std::abs(high) ? std::pair(low, high) : std::pair(high, low);
   return figure_of(part, nearer) + " to " + slip_words(part, further);
 }
 
+namespace {
+
 std::string estimate_sentence(Part part, const Estimate& estimate) {
   return fmt::format("{}: {} (90% interval: {}).", capitalised(std::string(words_of(part).name)),
                      slip_words(part, estimate.best),
-                     interval_words(part, estimate.low, estimate.high));
+                     slip_interval_words(part, estimate.low, estimate.high));
 }
 
 std::string place_words(engine::Vec2 place) {

@@ -19,6 +19,12 @@ struct AfterWords {
 
 [[nodiscard]] AfterWords after_words(const coach::Plan& plan, const coach::Aftermath& after);
 
+/// "9% too hard"; "as meant" for what rounds to nothing.
+[[nodiscard]] std::string slip_words(coach::Part part, double slip);
+
+/// "3 to 17% too hard"; "2% too soft to 6% too hard" about the intention.
+[[nodiscard]] std::string slip_interval_words(coach::Part part, double low, double high);
+
 /// Empty when the first choice stands; else that it does not, and what to measure again.
 [[nodiscard]] std::string doubt_words(const coach::Plan& plan, const coach::Steadiness& steadiness);
 

@@ -9,6 +9,7 @@
 #include "formats/player.h"
 #include "formats/strike.h"
 #include "formats/table.h"
+#include "formats/teacher_words.h"
 #include "formats/trace.h"
 #include "tests/support/text_of.h"
 
@@ -48,6 +49,7 @@ std::optional<formats::InputError> refusal(const std::string& kind, const std::s
   if (kind == "plan") return error_of(formats::read_plan(text, file));
   if (kind == "table") return error_of(formats::read_table(text, file));
   if (kind == "trace") return error_of(formats::read_trace(text, file));
+  if (kind == "words") return error_of(formats::read_teacher_words(text, file));
   throw std::invalid_argument("no reader for " + kind);
 }
 

@@ -86,6 +86,8 @@ std::vector<std::string> other_messages() {
   messages.push_back(formats::one_line(formats::out_of_means("std::bad_alloc")));
   messages.push_back(formats::one_line(formats::missing_program("ffmpeg", "the animation")));
   messages.push_back(formats::one_line(formats::failed_program("ffmpeg", "a.mp4", "no room")));
+  messages.push_back(
+      formats::one_line(formats::other_comparison({.file = "a.json", .place = "/shot"}, "red-2")));
   const std::vector<std::string_view> balls{"cue", "red-1"};
   messages.push_back(formats::one_line(formats::stuck_shot("layout.json", balls, 0.1)));
   return messages;

@@ -116,13 +116,13 @@ TEST(TheLeaveSearch, IsNearlyAsGoodAsADenseOne) {
   double lost = 0;
   int wanted = 0;
   constexpr LeaveCare dense{.first_rivals = 200,
-                            .first_tries = 200,
-                            .starts = 8,
-                            .search_tries = 600,
+                            .first_tries = 100,
+                            .starts = 6,
+                            .search_tries = 400,
                             .rounds = 10,
                             .last_rivals = 20,
                             .last_tries = 3000};
-  while (wanted < 4) {
+  while (wanted < 3) {
     const Vec2 red{dice.between(0.15, 0.75), dice.between(1.2, 1.7)};
     const Vec2 cue{dice.between(0.15, 0.75), dice.between(0.5, 1.0)};
     const Pot pot = pot_of({cue, red}, "club", 1);

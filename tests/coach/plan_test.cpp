@@ -34,6 +34,11 @@ Plan plan_of(const Layout& layout, std::string_view player, int threads = 0) {
   return *plan_clearance(layout, *player_preset(player), {.threads = threads});
 }
 
+/// For what does not hang on how much was tried.
+Plan quick_plan_of(const Layout& layout, std::string_view player) {
+  return *plan_clearance(layout, *player_preset(player), {.effort = Effort::quick});
+}
+
 /// Share of `tries` in which the planned ball drops into the planned pocket: the player's errors
 /// drawn by the standard library, the shot by the engine, nothing of the planner's own counting.
 double played_share(const Plan& plan, int tries) {
@@ -88,8 +93,8 @@ INSTANTIATE_TEST_SUITE_P(Examples, TheStatedChance,
 TEST(APlan, IsForThePlayerAndSaysWhy) {
   const Layout layout = example("evening-class");
 
-  const Plan novice = plan_of(layout, "novice");
-  const Plan professional = plan_of(layout, "professional");
+  const Plan novice = quick_plan_of(layout, "novice");
+  const Plan professional = quick_plan_of(layout, "professional");
 
   const auto call = [](const Plan& plan) {
     const ShotOption& best = plan.shots.front().best;
@@ -115,7 +120,7 @@ TEST(APlan, IsTheSameForAnyNumberOfThreads) {
 }
 
 TEST(APlan, PlaysTheBlackLast) {
-  const Plan plan = plan_of(example("evening-class"), "county");
+  const Plan plan = quick_plan_of(example("evening-class"), "county");
 
   ASSERT_TRUE(plan.complete);
   for (std::size_t i = 0; i < plan.shots.size(); ++i) {
@@ -126,7 +131,7 @@ TEST(APlan, PlaysTheBlackLast) {
 }
 
 TEST(APlan, WeighsBothColoursOfAnOpenTable) {
-  const Plan plan = plan_of(example("red-or-yellow"), "county");
+  const Plan plan = quick_plan_of(example("red-or-yellow"), "county");
 
   ASSERT_EQ(plan.weighed.size(), 2U);
   for (const ColourChoice& choice : plan.weighed) {

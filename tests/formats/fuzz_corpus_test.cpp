@@ -9,6 +9,7 @@
 #include "formats/player.h"
 #include "formats/strike.h"
 #include "formats/table.h"
+#include "formats/teacher_words.h"
 #include "formats/trace.h"
 #include "tests/formats/played.h"
 #include "tests/support/text_of.h"
@@ -73,6 +74,7 @@ TEST(EveryFileOfAFuzzer, IsRefusedOrReadWrittenAndReadAgainTheSame) {
   expect_round_trips("player", read_player, write_player);
   expect_round_trips("table", read_table, write_table);
   expect_round_trips("trace", read_own_trace, write_played_trace);
+  expect_round_trips("words", read_teacher_words, write_teacher_words);
 }
 
 }  // namespace

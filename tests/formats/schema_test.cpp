@@ -18,12 +18,14 @@
 #include "engine/equipment/presets.h"
 #include "formats/after.h"
 #include "formats/layout.h"
+#include "formats/manifest.h"
 #include "formats/plan.h"
 #include "formats/player.h"
 #include "formats/reading.h"
 #include "formats/shot.h"
 #include "formats/strike.h"
 #include "formats/table.h"
+#include "formats/teacher_words.h"
 #include "formats/trace.h"
 #include "formats/trial.h"
 #include "tests/bad_input/cases.h"
@@ -78,8 +80,8 @@ std::string faults_of_text(const std::string& name, const std::string& text) {
 TEST(ASchema, IsThereForEveryKindOfFile) {
   const auto names = schema_names();
   EXPECT_EQ(std::vector<std::string_view>(names.begin(), names.end()),
-            (std::vector<std::string_view>{"after", "layout", "plan", "player", "reading", "shot",
-                                           "strike", "table", "trace", "trial"}));
+            (std::vector<std::string_view>{"after", "layout", "lesson", "plan", "player", "reading",
+                                           "shot", "strike", "table", "trace", "trial", "words"}));
   EXPECT_EQ(schema_text("lay"), std::nullopt);
 }
 
@@ -121,6 +123,28 @@ TEST(TheSchemas, PassWhatTheProgramWrites) {
   EXPECT_EQ(faults_of_text("reading", write_reading(coach::read_table(
                                           layout, *coach::player_preset("club"), 1))),
             "");
+}
+
+TEST(TheSchemas, PassWhatALessonWrites) {
+  const std::map<std::string, std::string> facts{{"odds", "about 9 in 10"}};
+  const TeacherWords words{
+      .sentences = {{.key = "red-2.chance", .text = "It goes.", .facts = facts},
+                    {.key = "red-2.leave", .text = "x", .mine = "Mine.", .mine_for = facts}},
+      .unused = {{.key = "red-9.task", .text = "x", .mine = "Mine."}}};
+  EXPECT_EQ(faults_of_text("words", write_teacher_words(words)), "");
+  const Sealed sealed{.name = "plan.json", .sha256 = std::string(64, 'a')};
+  const Manifest manifest{.program = "ahead",
+                          .plan = sealed,
+                          .table = sealed,
+                          .player = sealed,
+                          .settings = {{"for", "pupil"}},
+                          .libraries = {{"cairo", "1.16.0"}},
+                          .fonts = {sealed},
+                          .files = {{"words.txt", 10, sealed.sha256}}};
+  EXPECT_EQ(faults_of_text("lesson", write_manifest(manifest)), "");
+  Manifest cut = manifest;
+  cut.files[0].sha256.pop_back();
+  EXPECT_NE(faults_of_text("lesson", write_manifest(cut)), "");
 }
 
 TEST(TheSchemas, PassWhatCameOfAShot) {

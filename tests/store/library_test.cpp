@@ -54,9 +54,10 @@ TEST_P(AnOlderFile, IsBroughtUpToDateWithAllThatIsInIt) {
   EXPECT_EQ(library->history("q")->size(), GetParam() >= 2 ? 1U : 0U);
   Entry result = entry("r");
   EXPECT_TRUE(std::holds_alternative<Stored>(*library->put(Kind::result, result, {}, now)));
+  EXPECT_TRUE(std::holds_alternative<Stored>(*library->put(Kind::words, entry("l"), {}, now)));
 }
 
-INSTANTIATE_TEST_SUITE_P(Versions, AnOlderFile, ::testing::Values(1, 2));
+INSTANTIATE_TEST_SUITE_P(Versions, AnOlderFile, ::testing::Values(1, 2, 3));
 
 TEST(ANewerFile, IsLeftAlone) {
   const test::TemporaryFolder folder;

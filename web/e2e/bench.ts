@@ -13,9 +13,28 @@ import {
   type Page,
 } from 'playwright-core';
 
-const program =
+/** The program that was built. */
+export const program =
   process.env['AHEAD'] ?? fileURLToPath(new URL('../../build/check/cli/ahead', import.meta.url));
 const files = fileURLToPath(new URL('../dist', import.meta.url));
+
+/** `eye` lets the browser draw in three dimensions, in software: slow for all else. */
+export function launched(eye = false): Promise<Browser> {
+  return chromium.launch({
+    executablePath: process.env['CHROMIUM'] ?? '/usr/bin/chromium',
+    args: [
+      '--no-sandbox',
+      '--disable-quic',
+      '--no-first-run',
+      '--disable-background-networking',
+      '--disable-component-update',
+      '--disable-sync',
+      ...(eye
+        ? ['--use-gl=angle', '--use-angle=swiftshader', '--enable-unsafe-swiftshader']
+        : ['--disable-gpu']),
+    ],
+  });
+}
 
 export class Bench {
   readonly #data = mkdtempSync(join(tmpdir(), 'ahead-page-'));
@@ -25,24 +44,10 @@ export class Bench {
   /** Errors of every page's console, and requests to anyone but the server. */
   readonly complaints: string[] = [];
 
-  /** `eye` lets the browser draw in three dimensions, in software: slow for all else. */
   static async start({ eye = false } = {}): Promise<Bench> {
     const bench = new Bench();
     await bench.startServer();
-    bench.#browser = await chromium.launch({
-      executablePath: process.env['CHROMIUM'] ?? '/usr/bin/chromium',
-      args: [
-        '--no-sandbox',
-        '--disable-quic',
-        '--no-first-run',
-        '--disable-background-networking',
-        '--disable-component-update',
-        '--disable-sync',
-        ...(eye
-          ? ['--use-gl=angle', '--use-angle=swiftshader', '--enable-unsafe-swiftshader']
-          : ['--disable-gpu']),
-      ],
-    });
+    bench.#browser = await launched(eye);
     return bench;
   }
 

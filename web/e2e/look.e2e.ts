@@ -28,6 +28,7 @@ for (const colorScheme of ['light', 'dark'] as const) {
       for (const place of ['Plan', 'Table', 'Read', 'Explain', 'Practise']) {
         await go(page, place);
         if (place === 'Read') await page.getByRole('heading', { name: 'The reading' }).waitFor();
+        if (place === 'Explain') await page.getByText('can go wrong').first().waitFor();
         await page.waitForTimeout(250);
         await page.screenshot({
           path: `${pictures}/${place.toLowerCase()}-${viewport.width}-${colorScheme}.png`,

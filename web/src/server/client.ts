@@ -162,4 +162,14 @@ export const server = {
     question: { plan: T.Plan; shot: number; actual: T.Layout; player?: T.WhoPlays },
     signal: AbortSignal,
   ) => stream('/api/after', question, signal),
+
+  wordsKept: () => get<{ words: T.WordsBrief[] }>('/api/words').then((list) => list.words),
+  words: (id: string) => get<T.WordsEntry>(`/api/words/${id}`),
+  putWords: (id: string, name: string, document: T.TeacherWords, revision: number | null) =>
+    put<T.WordsEntry>(`/api/words/${id}`, { name, document }, revision),
+  lessonWords: (question: T.LessonQuestion) => post<T.LessonWords>('/api/lesson/words', question),
+  lessonPicture: async (question: T.LessonQuestion) =>
+    (await ask('/api/lesson/picture', body(question))).blob(),
+  lesson: (question: T.LessonQuestion, signal: AbortSignal) =>
+    stream('/api/lesson', question, signal),
 };

@@ -457,7 +457,7 @@ export class Workbench {
     const { layout, player } = this.opened;
     this.place = 'plan';
     this.#settleLooks();
-    await this.#stream(
+    await this.stream(
       'Planning',
       (signal) => server.planning({ layout, player }, signal),
       (name, data) => {
@@ -503,7 +503,7 @@ export class Workbench {
     const head = withShot(plan, question.shot, option);
     if (!live.after) return this.#keepPlan(head, planId);
     const layout = live.after;
-    await this.#stream(
+    await this.stream(
       'Planning on from there',
       (signal) => server.planning({ layout, player: this.opened.player }, signal),
       (name, data) => {
@@ -553,7 +553,7 @@ export class Workbench {
     if (!ended || !plan) return;
     const actual = turned(ended.layout);
     const question = { plan, shot: ended.shot + 1, actual };
-    await this.#stream(
+    await this.stream(
       'Working out the strike, and a plan from here',
       (signal) => server.comparing(question, signal),
       (name, data) => {
@@ -663,7 +663,7 @@ export class Workbench {
     this.job = null;
   }
 
-  async #stream(
+  async stream(
     what: string,
     ask: (signal: AbortSignal) => AsyncGenerator<{ name: string; data: unknown }>,
     hear: (name: string, data: unknown) => void,
