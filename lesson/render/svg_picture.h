@@ -3,7 +3,7 @@
 #include <memory>
 #include <string_view>
 
-struct _cairo;
+struct _cairo;  // NOLINT(bugprone-reserved-identifier): cairo's own name
 
 /// One drawing for screen, print and film: our SVG, drawn by librsvg on a cairo surface.
 namespace ahead::lesson {
