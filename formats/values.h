@@ -27,6 +27,7 @@ inline constexpr std::string_view reading_format = "three-ahead.reading/1";
 inline constexpr std::string_view trace_format = "three-ahead.trace/1";
 inline constexpr std::string_view after_format = "three-ahead.after/1";
 inline constexpr std::string_view trial_format = "three-ahead.trial/1";
+inline constexpr std::string_view capture_format = "three-ahead.capture/1";
 
 [[nodiscard]] engine::Table table_of(const Field& field);
 [[nodiscard]] nlohmann::ordered_json json_of(const engine::Table& table);

@@ -1,0 +1,186 @@
+#include "capture/capture.h"
+
+#include <array>
+#include <charconv>
+#include <cstdint>
+#include <memory>
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include <fmt/format.h>
+
+#include "capture/known_points.h"
+#include "capture/picture/decode.h"
+#include "cli/given.h"
+#include "cli/paragraph.h"
+#include "cli/verbs.h"
+#include "formats/capture.h"
+#include "formats/layout.h"
+#include "formats/text_file.h"
+#include "formats/units.h"
+
+namespace ahead::cli {
+namespace {
+
+struct Options {
+  Common common;
+  std::string photograph;
+  std::string table = "english-7ft";
+  std::vector<std::string> corners;
+  std::vector<std::string> points;
+  std::optional<std::string> out;
+};
+
+std::optional<engine::Vec2> pixel_of_text(std::string_view text) {
+  engine::Vec2 pixel;
+  const auto comma = text.find(',');
+  if (comma == std::string_view::npos) return std::nullopt;
+  const auto number = [](std::string_view part, double& value) {
+    const auto [end, error] = std::from_chars(part.data(), part.data() + part.size(), value);
+    return error == std::errc{} && end == part.data() + part.size() && std::abs(value) < 1e5;
+  };
+  if (!number(text.substr(0, comma), pixel.x) || !number(text.substr(comma + 1), pixel.y)) {
+    return std::nullopt;
+  }
+  return pixel;
+}
+
+Given<std::vector<capture::SeenPoint>> given_points(const Options& options,
+                                                    const engine::Table& table) {
+  std::vector<capture::SeenPoint> points;
+  const auto corners = capture::nose_corners(table);
+  for (std::size_t i = 0; i < options.corners.size(); ++i) {
+    const auto pixel = pixel_of_text(options.corners[i]);
+    if (!pixel) return std::unexpected(formats::bad_point("--corners", options.corners[i]));
+    points.push_back({.point = corners[i], .pixel = *pixel, .sigma_px = capture::marked_sigma_px});
+  }
+  for (const std::string& text : options.points) {
+    const auto equals = text.find('=');
+    const auto point = equals == std::string::npos
+                           ? std::nullopt
+                           : capture::known_point(table, text.substr(0, equals));
+    const auto pixel =
+        point ? pixel_of_text(std::string_view(text).substr(equals + 1)) : std::nullopt;
+    if (!pixel) return std::unexpected(formats::bad_point("--points", text));
+    points.push_back({.point = *point, .pixel = *pixel, .sigma_px = capture::marked_sigma_px});
+  }
+  return points;
+}
+
+Given<capture::Picture> given_picture(const std::string& path) {
+  const auto text = formats::read_file(path, capture::most_picture_bytes);
+  if (!text) return std::unexpected(text.error());
+  const auto picture = capture::decode_picture(
+      {reinterpret_cast<const std::uint8_t*>(text->data()), text->size()});
+  if (!picture) {
+    return std::unexpected(
+        formats::not_captured(path, picture.error().wrong, picture.error().mend));
+  }
+  return *picture;
+}
+
+formats::CaptureRecord record_of(const capture::Captured& captured) {
+  const capture::Camera& camera = captured.camera;
+  formats::CaptureRecord record{.layout = captured.layout,
+                                .doubtful = captured.doubtful,
+                                .camera = {.width_px = camera.width_px,
+                                           .height_px = camera.height_px,
+                                           .focal_px = camera.focal_px,
+                                           .k1 = camera.k1,
+                                           .at = camera.at,
+                                           .axes = camera.axes},
+                                .residual_px = captured.residual_px};
+  for (const engine::Vec3 corner : capture::nose_corners(captured.layout.table)) {
+    record.corners.push_back(pixel_of(camera, corner).value_or(engine::Vec2{}));
+  }
+  for (const capture::CapturedBall& ball : captured.balls) {
+    record.balls.push_back({.id = ball.ball.id,
+                            .at = ball.ball.at,
+                            .sigma_m = ball.ball.sigma_m,
+                            .covariance_m2 = {ball.xx, ball.xy, ball.yy},
+                            .confidence = ball.confidence,
+                            .pixel = ball.pixel});
+  }
+  return record;
+}
+
+std::string in_words(const capture::Captured& captured) {
+  std::string out = paragraph(
+      fmt::format("{} balls found. The camera stands {:.2f} m above the bed; the noses lie within "
+                  "{:.1f} pixels of where it should see them.",
+                  captured.balls.size(), captured.camera.at.z, captured.residual_px),
+      0);
+  if (!captured.doubtful.empty()) {
+    out += paragraph(
+        fmt::format("Look at these first: {}.", fmt::join(captured.doubtful, ", ")), 0);
+  }
+  out += '\n';
+  for (const capture::CapturedBall& ball : captured.balls) {
+    out += fmt::format("{:<10} {:7.1f}, {:7.1f} mm  give or take {:4.1f} mm  {:3.0f}% sure{}\n",
+                       ball.ball.id, formats::mm(ball.ball.at.x), formats::mm(ball.ball.at.y),
+                       formats::mm(ball.ball.sigma_m), 100 * ball.confidence,
+                       ball.doubtful ? "  (doubtful)" : "");
+  }
+  return out;
+}
+
+Outcome run(const Options& options) {
+  const auto table = given_table(options.table);
+  if (!table) return std::unexpected(table.error());
+  const auto points = given_points(options, *table);
+  if (!points) return std::unexpected(points.error());
+  const auto picture = given_picture(options.photograph);
+  if (!picture) return std::unexpected(picture.error());
+  if (options.out) {
+    if (auto error = formats::make_folder(*options.out)) return std::unexpected(*error);
+  }
+  const auto captured = capture::capture_photograph(*picture, *table, *points);
+  if (!captured) {
+    return std::unexpected(formats::not_captured(options.photograph, captured.error().wrong,
+                                                 captured.error().mend));
+  }
+  const std::string text = formats::write_capture(record_of(*captured));
+  if (options.out) {
+    const std::filesystem::path folder = *options.out;
+    if (auto error = formats::write_file(folder / "capture.json", text)) {
+      return std::unexpected(*error);
+    }
+    if (auto error = formats::write_file(folder / "layout.json",
+                                         formats::write_layout(captured->layout))) {
+      return std::unexpected(*error);
+    }
+  }
+  return Answer{.out = options.common.json ? text : in_words(*captured)};
+}
+
+}  // namespace
+
+Run capture_verb(CLI::App& app) {
+  auto options = std::make_shared<Options>();
+  app.add_option("PHOTO", options->photograph, "Photograph of a table: JPEG, PNG or WebP")
+      ->required();
+  app.add_option("--table", options->table, "The table that it shows: a name or a file")
+      ->capture_default_str()
+      ->type_name("ID or FILE");
+  app.add_option("--corners", options->corners,
+                 "Where the lines of the cushion noses meet, in pixels: bottom-left, bottom-right, "
+                 "top-right, top-left")
+      ->expected(4)
+      ->type_name("X,Y");
+  app.add_option("--points", options->points,
+                 "Other known points: a pocket's name, spot, baulk-left or baulk-right")
+      ->expected(1, 16)
+      ->type_name("NAME=X,Y");
+  app.add_option("--out", options->out, "Folder for capture.json and layout.json")
+      ->type_name("DIR");
+  add_common(app, options->common);
+  app.footer(R"(Example:
+  ahead capture photo.jpg --table english-7ft --corners 210,640 1110,655 830,190 470,180 --json
+    finds the camera and the balls, and prints the layout.)");
+  return [options] { return run(*options); };
+}
+
+}  // namespace ahead::cli

@@ -1,0 +1,28 @@
+#include <algorithm>
+#include <chrono>
+#include <cmath>
+#include <cstdint>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+#include <string>
+#include <vector>
+
+#include <fmt/format.h>
+
+#include "tests/photographs/judge.h"
+
+// ./dev bench capture [FOLDER]: every photograph of a folder against its truth.
+int main(int argc, char** argv) {
+  const std::filesystem::path folder = argc > 1 ? argv[1] : "tests/photographs/scenes";
+  ahead::photographs::Tally whole;
+  for (const auto& truth : ahead::photographs::read_truth(folder)) {
+    const auto from = std::chrono::steady_clock::now();
+    const auto tally = ahead::photographs::judged(truth, folder, ahead::photographs::Given::corners);
+    const double took =
+        std::chrono::duration<double>(std::chrono::steady_clock::now() - from).count();
+    fmt::print("{}  {:.2f} s\n", ahead::photographs::line_of(truth.file, tally), took);
+    whole += tally;
+  }
+  fmt::print("{}\n", ahead::photographs::line_of("all", whole));
+}
