@@ -14,6 +14,7 @@
 #include "capture/balls/tell_colours.h"
 #include "capture/camera/nose_edges.h"
 #include "capture/picture/mat.h"
+#include "capture/table/find_table.h"
 
 namespace ahead::capture {
 namespace {
@@ -21,6 +22,8 @@ namespace {
 /// The longest side on which balls are looked for: finer pixels of a large photograph are averaged,
 /// which takes noise away and loses nothing that the fit of an outline would use.
 constexpr int longest_side = 1600;
+/// What is less than this is not worth a person's look.
+constexpr double least_confidence = 0.15;
 /// Balls below this confidence are for a person to confirm.
 constexpr double sure = 0.75;
 /// And those whose place is known no better than this.
@@ -46,11 +49,40 @@ Vec2 shrunk(Vec2 pixel, double scale) {
 CameraFit fit_to_noses(const cv::Mat& picture, const engine::Table& table,
                        std::span<const SeenPoint> points, CameraFit fit) {
   const double unit_px = std::max(picture.cols, picture.rows) / 1280.0;
+  const Cloth cloth = learn_cloth(picture, fit.camera, table);
   for (const double reach : {6.0, 3.0, 2.0}) {
-    const std::vector<SeenEdge> edges = nose_edges(picture, fit.camera, table, reach * unit_px);
-    fit = refined(fit.camera, points, edges);
+    std::vector<SeenEdge> edges = nose_edges(picture, fit.camera, table, reach * unit_px);
+    const std::vector<SeenEdge> backs = back_edges(picture, cloth, fit, table);
+    edges.insert(edges.end(), backs.begin(), backs.end());
+    fit = refined(fit, points, edges);
   }
   return fit;
+}
+
+std::expected<FoundTable, Refusal> see_table(const cv::Mat& fine, const engine::Table& table,
+                                             std::span<const SeenPoint> points, double scale) {
+  if (points.empty()) {
+    auto found = find_table(fine, table);
+    if (!found) return found;
+    // From here on as if a person had marked the corners, with an unsteady hand.
+    std::vector<SeenPoint> marked;
+    for (const Vec3 corner : nose_corners(table)) {
+      if (const auto pixel = pixel_of(found->fit.camera, corner)) {
+        marked.push_back({corner, *pixel, 3 * marked_sigma_px});
+      }
+    }
+    found->fit = fit_to_noses(fine, table, marked, found->fit);
+    return found;
+  }
+  std::vector<SeenPoint> shrunk_points;
+  for (const SeenPoint& seen : points) {
+    shrunk_points.push_back({.point = seen.point,
+                             .pixel = shrunk(seen.pixel, scale),
+                             .sigma_px = std::max(seen.sigma_px * scale, 0.5)});
+  }
+  const auto first = camera_from_points(shrunk_points, fine.cols, fine.rows);
+  if (!first) return std::unexpected(first.error());
+  return FoundTable{.fit = fit_to_noses(fine, table, shrunk_points, *first), .ends_known = true};
 }
 
 /// What the camera's own uncertainty adds to a place: the same pixel looked at through cameras
@@ -165,15 +197,9 @@ std::expected<Captured, Refusal> capture_photograph(const Picture& picture,
   const double scale = std::min(1.0, longest_side / longest);
   const cv::Mat fine = workable(picture, scale);
 
-  std::vector<SeenPoint> shrunk_points;
-  for (const SeenPoint& seen : points) {
-    shrunk_points.push_back({.point = seen.point,
-                             .pixel = shrunk(seen.pixel, scale),
-                             .sigma_px = std::max(seen.sigma_px * scale, 0.5)});
-  }
-  const auto first = camera_from_points(shrunk_points, fine.cols, fine.rows);
-  if (!first) return std::unexpected(first.error());
-  const CameraFit fit = fit_to_noses(fine, table, shrunk_points, *first);
+  const auto seen = see_table(fine, table, points, scale);
+  if (!seen) return std::unexpected(seen.error());
+  const CameraFit& fit = seen->fit;
 
   const Cloth cloth = learn_cloth(fine, fit.camera, table);
   std::vector<FoundBall> found = find_balls(fine, cloth, fit.camera, table);
@@ -181,11 +207,14 @@ std::expected<Captured, Refusal> capture_photograph(const Picture& picture,
   const std::vector<ToldColour> told = tell_colours(
       fine, fit.camera, found, american ? BallSet::american : BallSet::english);
 
-  Captured captured{.camera = scaled(fit.camera, 1 / scale), .residual_px = fit.residual_px / scale};
+  Captured captured{.camera = scaled(fit.camera, 1 / scale), .residual_px = fit.residual_px / scale,
+                    .ends_known = seen->ends_known};
   captured.camera.width_px = picture.width;
   captured.camera.height_px = picture.height;
   for (std::size_t i = 0; i < found.size(); ++i) {
     FoundBall& ball = found[i];
+    const double confidence = ball.quality * told[i].confidence * told[i].evidence;
+    if (confidence < least_confidence) continue;
     if (told[i].colour == coach::Colour::cue && table.cue_ball.radius_m != ball.radius_m) {
       ball.radius_m = table.cue_ball.radius_m;
       std::vector<Sphere> others;
@@ -197,7 +226,7 @@ std::expected<Captured, Refusal> capture_photograph(const Picture& picture,
     }
     const Covariance2 more = from_camera(fit, ball.fit.at, ball.radius_m);
     CapturedBall one{.ball = {.colour = told[i].colour, .at = ball.fit.at},
-                     .confidence = ball.quality * told[i].confidence,
+                     .confidence = confidence,
                      .xx = ball.fit.covariance.xx + more.xx,
                      .xy = ball.fit.covariance.xy + more.xy,
                      .yy = ball.fit.covariance.yy + more.yy};

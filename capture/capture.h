@@ -32,6 +32,7 @@ struct Captured {
   Camera camera;
   std::vector<SeenPoint> points;    ///< the corners (or points) as they were found
   double residual_px = 0;           ///< of the noses' edges and the given points
+  bool ends_known = true;           ///< false when the baulk end was guessed to be the nearer one
 };
 
 /// The four crossings of the nose lines, against the clock from the bottom left, at the nose's
@@ -41,7 +42,8 @@ struct Captured {
 /// How exactly a person marks a point, one sigma, px on a picture of 1280 pixels' width.
 inline constexpr double marked_sigma_px = 2.0;
 
-/// `points` are known table points that were marked in the picture: four corners, or more.
+/// `points` are known table points that were marked in the picture: four corners, or more; none
+/// when the table is to be found as well.
 [[nodiscard]] std::expected<Captured, Refusal> capture_photograph(
     const Picture& picture, const engine::Table& table, std::span<const SeenPoint> points);
 

@@ -20,6 +20,8 @@ constexpr double sample_step_m = 0.006;
 /// about a tenth of the light).
 constexpr float darkest_shade = 0.45F;
 constexpr float brightest = 1.15F;
+/// In half-shade.
+constexpr float light_shade = 0.8F;
 
 struct Sample {
   Colour3 colour;
@@ -30,9 +32,9 @@ struct Sample {
 float length(const Colour3& c) { return std::sqrt(c.dot(c)); }
 
 /// Distance of a pixel from the line of the cloth's shades.
-float off_cloth(const Colour3& pixel, const Colour3& cloth) {
+float off_cloth(const Colour3& pixel, const Colour3& cloth, float darkest = darkest_shade) {
   const float square = std::max(cloth.dot(cloth), 1.0F);
-  const float share = std::clamp(pixel.dot(cloth) / square, darkest_shade, brightest);
+  const float share = std::clamp(pixel.dot(cloth) / square, darkest, brightest);
   return length(pixel - share * cloth);
 }
 
@@ -151,13 +153,18 @@ Cloth learn_cloth(const cv::Mat& picture, const Camera& camera, const engine::Ta
   const auto least = static_cast<float>(3 * cloth.noise + 4);
   const auto most = 2.2F * least;
   cloth.evidence.create(picture.size(), CV_32F);
+  cloth.with_shades.create(picture.size(), CV_32F);
   for (int row = 0; row < picture.rows; ++row) {
     const auto* pixel = picture.ptr<Colour3>(row);
     const auto* bare = cloth.colour.ptr<Colour3>(row);
     auto* out = cloth.evidence.ptr<float>(row);
+    auto* shades = cloth.with_shades.ptr<float>(row);
+    const auto judged = [&](float off) {
+      return std::clamp((off - least) / (most - least), 0.0F, 1.0F);
+    };
     for (int column = 0; column < picture.cols; ++column) {
-      const float off = off_cloth(pixel[column], bare[column]);
-      out[column] = std::clamp((off - least) / (most - least), 0.0F, 1.0F);
+      out[column] = judged(off_cloth(pixel[column], bare[column]));
+      shades[column] = judged(off_cloth(pixel[column], bare[column], light_shade));
     }
   }
   return cloth;

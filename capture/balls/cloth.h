@@ -15,6 +15,8 @@ namespace ahead::capture {
 struct Cloth {
   cv::Mat colour;    ///< CV_32FC3, of the picture's size: what the bare cloth would look like
   cv::Mat evidence;  ///< CV_32F, 0 where a pixel is cloth and 1 where it surely is not
+  /// The same with every deeper shade held to be no cloth: a black ball on dark cloth.
+  cv::Mat with_shades;
   double noise = 0;  ///< of a pixel of cloth, in 255ths
 };
 

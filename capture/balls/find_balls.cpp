@@ -19,6 +19,7 @@ constexpr float least_core = 0.55F;
 constexpr double least_score = 0.30;
 /// And below this it is no ball.
 constexpr double least_quality = 0.40;
+constexpr double least_dark_quality = 0.4;
 /// Balls overlap by no more than this share of their distance when touching; fits err a little.
 constexpr double closest = 0.86;
 
@@ -179,13 +180,40 @@ double fill_of(const Search& search, Vec2 at, double radius_m, std::span<const S
   return count > 0 ? sum / count : 0;
 }
 
+/// Share of the places just outside its outline that lie over the bed and are neither cloth nor
+/// another ball: around a hand or a cue there are many.
+double crowded(const Search& search, Vec2 at, double radius_m, std::span<const Sphere> others) {
+  const Vec3 centre = engine::lift(at, radius_m);
+  constexpr int places = 24;
+  int strange = 0;
+  for (const Vec2 pixel : outline_of(search.camera, centre, 1.3 * radius_m, places)) {
+    if (!inside(search.picture, pixel)) continue;
+    if (sampled<float>(search.cloth.evidence, pixel) < 0.5F) continue;
+    const auto bed = on_plane(search.camera, pixel, radius_m);
+    if (!bed || bed->x < radius_m || bed->y < radius_m ||
+        bed->x > search.table.width_m - radius_m || bed->y > search.table.length_m - radius_m) {
+      continue;  // over a cushion, a pocket or the room
+    }
+    const Vec3 ray = ray_of(search.camera, pixel);
+    const bool of_a_ball = std::ranges::any_of(others, [&](const Sphere& other) {
+      const Vec3 to = engine::lift(other.at, other.radius_m) - search.camera.at;
+      return norm(to - dot(to, ray) * ray) < 1.12 * other.radius_m;
+    });
+    strange += of_a_ball ? 0 : 1;
+  }
+  return static_cast<double>(strange) / places;
+}
+
 void judge(const Search& search, FoundBall& ball, std::span<const Sphere> others) {
   ball.fill = fill_of(search, ball.fit.at, ball.radius_m, others);
   const double filled = std::clamp((ball.fill - 0.5) / 0.4, 0.0, 1.0);
-  const double edged = std::clamp((ball.fit.supported - 0.3) / 0.5, 0.0, 1.0);
+  const double edged = std::clamp((ball.fit.supported - 0.5) / 0.4, 0.0, 1.0);
   const double whole = std::clamp(ball.fit.seen / 0.5, 0.3, 1.0);
-  const double smooth = 1 / (1 + std::pow(ball.fit.rms_px / (0.12 * ball.fit.apparent_px + 0.5), 2));
-  ball.quality = filled * edged * std::sqrt(whole) * std::sqrt(smooth);
+  const double soft = ball.fit.rms_px / (0.04 * ball.fit.apparent_px + 0.3);
+  const double smooth = 1 / (1 + soft * soft);
+  const double alone =
+      std::clamp(1.25 - 1.6 * crowded(search, ball.fit.at, ball.radius_m, others), 0.0, 1.0);
+  ball.quality = filled * edged * alone * std::sqrt(whole * smooth);
 }
 
 bool clear_of(const std::vector<FoundBall>& balls, const FoundBall& one) {
@@ -195,8 +223,8 @@ bool clear_of(const std::vector<FoundBall>& balls, const FoundBall& one) {
   });
 }
 
-/// One look at the bed: adds what it finds. Whether it found anything.
-bool look(Search& search, std::vector<FoundBall>& balls) {
+/// One look at the bed: adds what it finds that is at least so good. Whether it found anything.
+bool look(const Search& search, std::vector<FoundBall>& balls, double least) {
   bool found = false;
   for (const Candidate& candidate : candidates(search)) {
     const std::vector<Sphere> others = spheres(balls);
@@ -205,7 +233,7 @@ bool look(Search& search, std::vector<FoundBall>& balls) {
     if (!fit || !may_lie(search.table, fit->at, search.radius_m)) continue;
     FoundBall ball{.fit = *fit, .radius_m = search.radius_m};
     judge(search, ball, others);
-    if (ball.quality < least_quality || !clear_of(balls, ball)) continue;
+    if (ball.quality < least || !clear_of(balls, ball)) continue;
     balls.push_back(ball);
     found = true;
   }
@@ -244,11 +272,22 @@ std::vector<FoundBall> find_balls(const cv::Mat& picture, const Cloth& cloth, co
   std::vector<FoundBall> balls;
   constexpr int looks = 3;
   for (int i = 0; i < looks; ++i) {
-    if (!look(search, balls)) break;
+    if (!look(search, balls, least_quality)) break;
     settle(search, balls);
     search.explained.setTo(0);
     for (const FoundBall& ball : balls) explain(search.explained, camera, ball);
   }
+  // Once more for a black ball on dark cloth, which differs from shade by its outline alone: that
+  // has to be all but perfect.
+  Cloth shades = cloth;
+  shades.evidence = cloth.with_shades;
+  const Search dark{.picture = picture,
+                    .cloth = shades,
+                    .camera = camera,
+                    .table = table,
+                    .radius_m = search.radius_m,
+                    .explained = search.explained};
+  look(dark, balls, least_dark_quality);
   return balls;
 }
 

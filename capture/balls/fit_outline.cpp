@@ -18,6 +18,8 @@ constexpr int window = 5;
 constexpr float least_contrast = 14;
 /// What one ray knows at best, px. It also covers the outline's softness.
 constexpr double ray_sigma_px = 0.25;
+/// How far the whole outline may be drawn aside, px.
+constexpr double drawn_sigma_px = 0.1;
 /// How much wider than the sphere an outline may look, for blur and shade.
 constexpr double widening_sigma_px = 0.35;
 
@@ -100,6 +102,12 @@ std::optional<Edge> edge_on(const cv::Mat& picture, const Cloth& cloth, Vec2 pix
   return Edge{.offset_px = (best - half - window) * step_px, .contrast = std::sqrt(square)};
 }
 
+Vec2 mean(const std::vector<Vec2>& points) {
+  Vec2 sum;
+  for (const Vec2 point : points) sum = sum + point;
+  return sum / static_cast<double>(points.size());
+}
+
 struct Normal3 {
   cv::Matx33d matrix = cv::Matx33d::zeros();
   cv::Vec3d right{};
@@ -175,6 +183,12 @@ std::optional<OutlineFit> fit_outline(const cv::Mat& picture, const Cloth& cloth
     const double hold_mm = 40;
     normal.matrix(0, 0) += 1 / (hold_mm * hold_mm);
     normal.matrix(1, 1) += 1 / (hold_mm * hold_mm);
+    // The whole outline may be drawn aside, by shade under the ball and light on it: a place that
+    // every ray agrees on is still no better known than that.
+    const Vec2 by_x = (1 / nudge_m) * (mean(aside) - mean(outline));
+    const Vec2 by_y = (1 / nudge_m) * (mean(beyond) - mean(outline));
+    const cv::Matx22d drawn(dot(by_x, by_x), dot(by_x, by_y), dot(by_x, by_y), dot(by_y, by_y));
+    const cv::Matx22d aside_m2 = drawn_sigma_px * drawn_sigma_px * drawn.inv(cv::DECOMP_SVD);
     const cv::Matx33d inverse = normal.matrix.inv(cv::DECOMP_SVD);
     const cv::Vec3d step = inverse * normal.right;
     const double most_mm = 0.6e3 * radius_m;
@@ -186,9 +200,9 @@ std::optional<OutlineFit> fit_outline(const cv::Mat& picture, const Cloth& cloth
     const double independent = std::min(1.0, perimeter / 2 / rays);
     const double variance =
         std::max(1.0, fit.rms_px * fit.rms_px / (ray_sigma_px * ray_sigma_px)) / independent;
-    fit.covariance = {.xx = 1e-6 * variance * inverse(0, 0),
-                      .xy = 1e-6 * variance * inverse(0, 1),
-                      .yy = 1e-6 * variance * inverse(1, 1)};
+    fit.covariance = {.xx = 1e-6 * variance * inverse(0, 0) + aside_m2(0, 0),
+                      .xy = 1e-6 * variance * inverse(0, 1) + aside_m2(0, 1),
+                      .yy = 1e-6 * variance * inverse(1, 1) + aside_m2(1, 1)};
   }
   return fit;
 }

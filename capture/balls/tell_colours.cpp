@@ -96,6 +96,7 @@ Look look_of(const std::vector<Colour3>& pixels, float light) {
     const double hue =
         std::atan2(std::numbers::sqrt3_v<float> * (green - blue), 2 * red - green - blue) * 180 /
         std::numbers::pi;
+    if (saturation < 0.5F) continue;  // skin and wood are duller than balls
     if (std::abs(hue) < 24) look.red += 1;
     if (hue >= 24 && hue < 75) look.yellow += 1;
   }
@@ -174,6 +175,7 @@ std::vector<ToldColour> tell_colours(const cv::Mat& picture, const Camera& camer
     }
   }
 
+  constexpr double plenty = 0.3;  // the lit part of a ball in shade
   std::vector<ToldColour> told;
   for (std::size_t i = 0; i < claims.size(); ++i) {
     const double mine = claims[i][taken[i]].weight;
@@ -181,7 +183,8 @@ std::vector<ToldColour> tell_colours(const cv::Mat& picture, const Camera& camer
     for (std::size_t k = 0; k < claims[i].size(); ++k) {
       if (k != taken[i]) rival = std::max(rival, claims[i][k].weight);
     }
-    told.push_back({.colour = claims[i][taken[i]].colour, .confidence = mine / (mine + rival)});
+    told.push_back({.colour = claims[i][taken[i]].colour, .confidence = mine / (mine + rival),
+                    .evidence = std::min(1.0, mine / plenty)});
   }
   return told;
 }

@@ -19,6 +19,7 @@ enum class BallSet { english, american };
 struct ToldColour {
   coach::Colour colour{};
   double confidence = 0;  ///< share of the evidence for this colour against the next best
+  double evidence = 0;    ///< 0 to 1: how much of the ball has this colour at all
 };
 
 /// One answer a ball, in the same order. A set has one cue ball, one black and seven of each kind:

@@ -14,18 +14,42 @@
 namespace ahead::capture {
 namespace {
 
-using Normal = cv::Matx<double, camera_unknowns, camera_unknowns>;
-using Column = cv::Vec<double, camera_unknowns>;
+/// The camera's, and the two of the cushions' backs.
+constexpr int unknowns = camera_unknowns + 2;
+using Normal = cv::Matx<double, unknowns, unknowns>;
+using Column = cv::Vec<double, unknowns>;
+using Step = std::array<double, unknowns>;
+
+struct Sight {
+  Camera camera;
+  CushionBack back;
+};
+
+Sight changed(const Sight& sight, const Step& step) {
+  CameraStep of_camera{};
+  std::copy_n(step.begin(), camera_unknowns, of_camera.begin());
+  return {.camera = capture::changed(sight.camera, of_camera),
+          .back = {.behind_m = sight.back.behind_m + step[8],
+                   .above_m = sight.back.above_m + step[9]}};
+}
 
 /// What is known of any camera before a point is seen: lenses that people carry have a k1 near
 /// nought and see the wider side of the picture under 30 to 100 degrees. Assumptions, and weak ones.
 constexpr double k1_sigma = 0.15;
 constexpr double log_focal_sigma = 0.6;
 constexpr double usual_focal_widths = 0.9;
+/// Cushions are 4 to 6 cm deep and their tops rise a little to the wood: assumptions, one sigma.
+constexpr CushionBack usual_back;
+constexpr double behind_sigma_m = 0.012;
+constexpr double above_sigma_m = 0.004;
 /// A residual that no camera explains costs this much and no more.
 constexpr double lost_px = 1e3;
 /// Root mean square beyond which four points are not those of a table, as a share of the wider side.
 constexpr double worst_residual = 0.02;
+
+/// Edges along one line err together (light, blur, the rounding of a nose): for the uncertainty each
+/// counts as known so many times worse. Measured on rendered photographs: docs/capture.md.
+constexpr double alike = 1.5;
 
 double wider(const Camera& camera) { return std::max(camera.width_px, camera.height_px); }
 
@@ -35,10 +59,11 @@ Vec3 turned(Vec3 v, Vec3 axis, double angle) {
 }
 
 /// One row a residual, each over its sigma.
-std::vector<double> residuals(const Camera& camera, std::span<const SeenPoint> points,
+std::vector<double> residuals(const Sight& sight, std::span<const SeenPoint> points,
                               std::span<const SeenEdge> edges) {
+  const Camera& camera = sight.camera;
   std::vector<double> rows;
-  rows.reserve(2 * points.size() + edges.size() + 2);
+  rows.reserve(2 * points.size() + edges.size() + 4);
   for (const SeenPoint& seen : points) {
     const Vec2 miss = pixel_of(camera, seen.point).value_or(seen.pixel + Vec2{lost_px, 0}) -
                       seen.pixel;
@@ -46,8 +71,12 @@ std::vector<double> residuals(const Camera& camera, std::span<const SeenPoint> p
     rows.push_back(miss.y / seen.sigma_px);
   }
   for (const SeenEdge& edge : edges) {
-    const auto here = pixel_of(camera, edge.point);
-    const auto on = pixel_of(camera, edge.point + 0.01 * edge.direction);
+    Vec3 point = edge.point;
+    if (edge.back != Vec3{}) {
+      point += sight.back.behind_m * edge.back + Vec3{0, 0, sight.back.above_m};
+    }
+    const auto here = pixel_of(camera, point);
+    const auto on = pixel_of(camera, point + 0.01 * edge.direction);
     const double miss =
         here && on ? dot(left_of(unit(*on - *here)), edge.pixel - *here) : lost_px;
     rows.push_back(miss / edge.sigma_px);
@@ -55,6 +84,8 @@ std::vector<double> residuals(const Camera& camera, std::span<const SeenPoint> p
   rows.push_back(camera.k1 / k1_sigma);
   rows.push_back(std::log(camera.focal_px / (usual_focal_widths * wider(camera))) /
                  log_focal_sigma);
+  rows.push_back((sight.back.behind_m - usual_back.behind_m) / behind_sigma_m);
+  rows.push_back((sight.back.above_m - usual_back.above_m) / above_sigma_m);
   return rows;
 }
 
@@ -82,24 +113,24 @@ struct System {
   Column gradient;
 };
 
-System system_at(const Camera& camera, std::span<const SeenPoint> points,
+System system_at(const Sight& sight, std::span<const SeenPoint> points,
                  std::span<const SeenEdge> edges, const std::vector<double>& rows) {
-  constexpr CameraStep small{1e-6, 1e-6, 1e-7, 1e-7, 1e-7, 1e-6, 1e-6, 1e-6};
+  constexpr Step small{1e-6, 1e-6, 1e-7, 1e-7, 1e-7, 1e-6, 1e-6, 1e-6, 1e-6, 1e-6};
   const std::vector<double> weight = weights(rows, points.size(), edges.size());
-  std::array<std::vector<double>, camera_unknowns> slope;
+  std::array<std::vector<double>, unknowns> slope;
   for (std::size_t k = 0; k < slope.size(); ++k) {
-    CameraStep step{};
+    Step step{};
     step[k] = small[k];
-    slope[k] = residuals(changed(camera, step), points, edges);
+    slope[k] = residuals(changed(sight, step), points, edges);
     for (std::size_t i = 0; i < rows.size(); ++i) slope[k][i] = (slope[k][i] - rows[i]) / small[k];
   }
   System system{};
-  for (int a = 0; a < camera_unknowns; ++a) {
+  for (int a = 0; a < unknowns; ++a) {
     const auto& row_a = slope[static_cast<std::size_t>(a)];
     for (std::size_t i = 0; i < rows.size(); ++i) {
       system.gradient[a] += weight[i] * row_a[i] * rows[i];
     }
-    for (int b = 0; b < camera_unknowns; ++b) {
+    for (int b = 0; b < unknowns; ++b) {
       const auto& row_b = slope[static_cast<std::size_t>(b)];
       for (std::size_t i = 0; i < rows.size(); ++i) {
         system.normal(a, b) += weight[i] * row_a[i] * row_b[i];
@@ -110,42 +141,42 @@ System system_at(const Camera& camera, std::span<const SeenPoint> points,
 }
 
 struct Descent {
-  Camera camera;
+  Sight sight;
   double cost = 0;
 };
 
-Descent descend(Camera camera, std::span<const SeenPoint> points,
+Descent descend(Sight sight, std::span<const SeenPoint> points,
                 std::span<const SeenEdge> edges, int steps) {
-  std::vector<double> rows = residuals(camera, points, edges);
+  std::vector<double> rows = residuals(sight, points, edges);
   double best = cost(rows, points.size(), edges.size());
   double damping = 1e-3;
   for (int i = 0; i < steps; ++i) {
-    const System system = system_at(camera, points, edges, rows);
+    const System system = system_at(sight, points, edges, rows);
     bool better = false;
     for (int tries = 0; tries < 8 && !better; ++tries) {
       Normal damped = system.normal;
-      for (int a = 0; a < camera_unknowns; ++a) damped(a, a) *= 1 + damping;
+      for (int a = 0; a < unknowns; ++a) damped(a, a) *= 1 + damping;
       const Column move = damped.solve(system.gradient, cv::DECOMP_SVD);
-      CameraStep step{};
-      for (int a = 0; a < camera_unknowns; ++a) step[static_cast<std::size_t>(a)] = -move[a];
-      const Camera next = changed(camera, step);
+      Step step{};
+      for (int a = 0; a < unknowns; ++a) step[static_cast<std::size_t>(a)] = -move[a];
+      const Sight next = changed(sight, step);
       const std::vector<double> next_rows = residuals(next, points, edges);
       const double next_cost = cost(next_rows, points.size(), edges.size());
       if (next_cost < best) {
         better = true;
         const bool done = best - next_cost < 1e-9 * best;
-        camera = next;
+        sight = next;
         rows = next_rows;
         best = next_cost;
         damping = std::max(damping / 5, 1e-12);
-        if (done) return {.camera = camera, .cost = best};
+        if (done) return {.sight = sight, .cost = best};
       } else {
         damping *= 6;
       }
     }
     if (!better) break;
   }
-  return {.camera = camera, .cost = best};
+  return {.sight = sight, .cost = best};
 }
 
 /// Plane to picture by the direct linear transform, on the points' plan view.
@@ -200,13 +231,13 @@ std::optional<Camera> decomposed(const cv::Matx33d& h, double focal, Camera came
   return camera;
 }
 
-double root_mean_square(const Camera& camera, std::span<const SeenPoint> points,
+double root_mean_square(const Sight& sight, std::span<const SeenPoint> points,
                         std::span<const SeenEdge> edges) {
-  const std::vector<double> rows = residuals(camera, points, edges);
+  const std::vector<double> rows = residuals(sight, points, edges);
   const std::vector<double> weight = weights(rows, points.size(), edges.size());
   double sum = 0;
   double count = 0;
-  for (std::size_t i = 0; i + 2 < rows.size(); ++i) {
+  for (std::size_t i = 0; i < 2 * points.size() + edges.size(); ++i) {
     const bool point = i < 2 * points.size();
     const double sigma = point ? points[i / 2].sigma_px : edges[i - 2 * points.size()].sigma_px;
     sum += weight[i] * rows[i] * rows[i] * sigma * sigma;
@@ -215,11 +246,15 @@ double root_mean_square(const Camera& camera, std::span<const SeenPoint> points,
   return std::sqrt(sum / std::max(count, 1.0));
 }
 
-CameraFit fitted(const Camera& camera, std::span<const SeenPoint> points,
+CameraFit fitted(const Sight& sight, std::span<const SeenPoint> points,
                  std::span<const SeenEdge> edges) {
-  CameraFit fit{.camera = camera, .residual_px = root_mean_square(camera, points, edges)};
-  const std::vector<double> rows = residuals(camera, points, edges);
-  const Normal inverse = system_at(camera, points, edges, rows).normal.inv(cv::DECOMP_SVD);
+  CameraFit fit{.camera = sight.camera,
+                .residual_px = root_mean_square(sight, points, edges),
+                .back = sight.back};
+  std::vector<SeenEdge> fewer(edges.begin(), edges.end());
+  for (SeenEdge& edge : fewer) edge.sigma_px *= alike;
+  const std::vector<double> rows = residuals(sight, points, fewer);
+  const Normal inverse = system_at(sight, points, fewer, rows).normal.inv(cv::DECOMP_SVD);
   for (int a = 0; a < camera_unknowns; ++a) {
     for (int b = 0; b < camera_unknowns; ++b) {
       fit.covariance[static_cast<std::size_t>(a)][static_cast<std::size_t>(b)] = inverse(a, b);
@@ -303,22 +338,23 @@ std::expected<CameraFit, Refusal> camera_from_points(std::span<const SeenPoint> 
   for (const double focal : {0.5, 0.7, 0.9, 1.2, 1.7, 2.5, 4.0}) {
     const auto start = decomposed(h, focal, bare, height_m);
     if (!start) continue;
-    const Descent end = descend(*start, points, {}, 60);
-    if (end.camera.at.z > 0 && (!best || end.cost < best->cost)) best = end;
+    const Descent end = descend({.camera = *start, .back = {}}, points, {}, 60);
+    if (end.sight.camera.at.z > 0 && (!best || end.cost < best->cost)) best = end;
   }
-  const double share = best ? root_mean_square(best->camera, points, {}) / wider(bare) : 1;
+  const double share = best ? root_mean_square(best->sight, points, {}) / wider(bare) : 1;
   if (!(share < worst_residual)) {
     return std::unexpected(
         Refusal{.wrong = "no camera sees a table of this shape so: the points are off by " +
                          std::to_string(std::lround(share * wider(bare))) + " pixels",
                 .mend = "check the points' order and the table's size (--table)"});
   }
-  return fitted(best->camera, points, {});
+  return fitted(best->sight, points, {});
 }
 
-CameraFit refined(const Camera& start, std::span<const SeenPoint> points,
+CameraFit refined(const CameraFit& start, std::span<const SeenPoint> points,
                   std::span<const SeenEdge> edges) {
-  return fitted(descend(start, points, edges, 40).camera, points, edges);
+  const Sight sight{.camera = start.camera, .back = start.back};
+  return fitted(descend(sight, points, edges, 40).sight, points, edges);
 }
 
 }  // namespace ahead::capture

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <optional>
 #include <variant>
 
 #include "capture/picture/mat.h"
@@ -41,9 +42,9 @@ std::vector<float> slopes(const cv::Mat& picture, Vec2 pixel, Vec2 inwards, int 
   }
   std::vector<float> slope;
   for (std::size_t i = extra; i + extra < bright.size(); ++i) {
-    slope.push_back((bright[i + 1] + bright[i + 2] + bright[i + 3] - bright[i - 1] - bright[i - 2] -
-                     bright[i - 3]) /
-                    3);
+    // Narrow: what lies under a far nose is a dark line of two or three pixels, and a wide slope
+    // would be drawn out of its middle.
+    slope.push_back((bright[i + 1] + bright[i + 2] - bright[i - 1] - bright[i - 2]) / 2);
   }
   return slope;
 }
@@ -137,7 +138,63 @@ Line best_line(const std::vector<Station>& stations, double reach, int half) {
   return best;
 }
 
+/// Where, going outwards over the top of a cushion, its cloth ends: half way in colour.
+std::optional<Vec2> end_of_cloth(const cv::Mat& picture, const Cloth& cloth, Vec2 from, Vec2 to) {
+  const double length = norm(to - from);
+  const Vec2 step = unit(to - from);
+  const auto evidence = [&](double along) {
+    return sampled<float>(cloth.evidence, from + along * step);
+  };
+  for (double along = 0; along < length; along += 0.5) {
+    if (evidence(along) < 0.5F) continue;
+    // Not a fleck: what follows is no cloth either, and what came before was.
+    if (along < 1.5 || evidence(along + 1.5) < 0.5F || evidence(along + 3) < 0.5F) return {};
+    const Colour3 in = sampled<Colour3>(picture, from + (along - 2.5) * step);
+    const Colour3 out = sampled<Colour3>(picture, from + (along + 2.5) * step);
+    const Colour3 change = out - in;
+    const float square = change.dot(change);
+    if (square < 15 * 15) return {};
+    float before = 0;
+    for (double at = along - 2.5; at <= along + 2.5; at += 0.5) {
+      const float part = (sampled<Colour3>(picture, from + at * step) - in).dot(change) / square;
+      if (part >= 0.5F && before < 0.5F) {
+        return from + (at - 0.5 * static_cast<double>((part - 0.5F) / (part - before))) * step;
+      }
+      before = part;
+    }
+    return {};
+  }
+  return {};
+}
+
 }  // namespace
+
+std::vector<SeenEdge> back_edges(const cv::Mat& picture, const Cloth& cloth, const CameraFit& fit,
+                                 const engine::Table& table, double from_m) {
+  constexpr double furthest_m = 0.1;
+  std::vector<SeenEdge> edges;
+  for (const engine::Rail& rail : table.rails) {
+    const auto* nose = std::get_if<RailSegment>(&rail);
+    if (nose == nullptr || norm(nose->to - nose->from) < least_nose_m) continue;
+    const Vec3 back = -inwards_of(*nose, table);
+    const Vec3 along = engine::lift(unit(nose->to - nose->from));
+    constexpr int stations = 60;
+    for (int i = 0; i < stations; ++i) {
+      const Vec3 point = engine::lift(nose->from + (i + 0.5) / stations * (nose->to - nose->from),
+                                      table.nose_height_m);
+      const Vec3 rise{0, 0, fit.back.above_m};
+      const auto from = pixel_of(fit.camera, point + from_m * back);
+      const auto to = pixel_of(fit.camera, point + furthest_m * back + rise);
+      if (!from || !to || !inside(picture, *from, 4) || !inside(picture, *to, 4)) continue;
+      if (norm(*to - *from) < 6) continue;  // seen too flat
+      if (const auto pixel = end_of_cloth(picture, cloth, *from, *to)) {
+        edges.push_back(
+            {.point = point, .direction = along, .pixel = *pixel, .sigma_px = 1.5, .back = back});
+      }
+    }
+  }
+  return edges;
+}
 
 std::vector<SeenEdge> nose_edges(const cv::Mat& picture, const Camera& camera,
                                  const engine::Table& table, double reach_px) {

@@ -30,6 +30,68 @@ double along(const capture::CapturedBall& ball, Vec2 error, bool major) {
   return dot(error, axis) / std::sqrt(std::max(variance, 1e-12));
 }
 
+Tally compared(const capture::Captured& captured, const Truth& truth, const engine::Table& table,
+               Tally tally) {
+  const auto corners = capture::nose_corners(table);
+  double worst = 0;
+  std::string offs;
+  for (std::size_t i = 0; i < corners.size(); ++i) {
+    const auto pixel = pixel_of(captured.camera, corners[i]);
+    worst = std::max(worst, pixel ? norm(*pixel - truth.corners[i]) : 1e3);
+    if (pixel) offs += fmt::format(" ({:+.1f},{:+.1f})", pixel->x - truth.corners[i].x, pixel->y - truth.corners[i].y);
+  }
+  tally.tables = worst < 12 ? 1 : 0;
+  tally.remarks.push_back(fmt::format("corner off {:.1f} px, focal {:+.1f} %, k1 {:+.3f}, eye {:.0f} mm{}, residual {:.2f}",
+                                      worst, 100 * (captured.camera.focal_px / truth.focal_px - 1),
+                                      captured.camera.k1 - truth.k1,
+                                      1000 * norm(captured.camera.at - truth.eye), offs, captured.residual_px));
+  std::vector<bool> met(truth.balls.size(), false);
+  for (const capture::CapturedBall& ball : captured.balls) {
+    double nearest = same_ball_m;
+    std::size_t which = truth.balls.size();
+    for (std::size_t i = 0; i < truth.balls.size(); ++i) {
+      const double off = norm(truth.balls[i].at - ball.ball.at);
+      if (!met[i] && off < nearest) {
+        nearest = off;
+        which = i;
+      }
+    }
+    if (which == truth.balls.size()) {
+      ++tally.false_balls;
+      tally.remarks.push_back(fmt::format("false {} at {:.0f},{:.0f} px {:.0f},{:.0f} conf {:.2f}",
+                                          ball.ball.id, 1e3 * ball.ball.at.x, 1e3 * ball.ball.at.y,
+                                          ball.pixel.x, ball.pixel.y, ball.confidence));
+      continue;
+    }
+    met[which] = true;
+    const TrueBall& real = truth.balls[which];
+    if (real.seen < visible_share) continue;
+    ++tally.found;
+    if (coach::colour_of_id(real.id) == ball.ball.colour) {
+      ++tally.right_colour;
+    } else {
+      tally.remarks.push_back("colour: " + real.id + " taken for " + ball.ball.id);
+    }
+    const Vec2 error = ball.ball.at - real.at;
+    tally.errors_mm.push_back(1e3 * norm(error));
+    tally.along_axes.push_back(along(ball, error, true));
+    tally.along_axes.push_back(along(ball, error, false));
+    if (norm(error) > 0.008) {
+      tally.remarks.push_back(fmt::format("{} off {:+.1f} {:+.1f} mm (sigma {:.1f}, seen {:.2f}) px {:.0f},{:.0f}", real.id,
+                                          1e3 * error.x, 1e3 * error.y, 1e3 * ball.ball.sigma_m,
+                                          real.seen, ball.pixel.x, ball.pixel.y));
+    }
+  }
+  for (std::size_t i = 0; i < met.size(); ++i) {
+    if (!met[i] && truth.balls[i].seen >= visible_share) {
+      const auto px = pixel_of(captured.camera, engine::lift(truth.balls[i].at, 0.0254));
+      tally.remarks.push_back(fmt::format("missed {} (seen {:.2f}) px {:.0f},{:.0f}", truth.balls[i].id,
+                                          truth.balls[i].seen, px ? px->x : 0, px ? px->y : 0));
+    }
+  }
+  return tally;
+}
+
 }  // namespace
 
 std::vector<Truth> read_truth(const std::filesystem::path& folder) {
@@ -89,61 +151,18 @@ Tally judged(const Truth& truth, const std::filesystem::path& folder, Given give
     tally.remarks.push_back(captured.error().wrong);
     return tally;
   }
-  double worst = 0;
-  for (std::size_t i = 0; i < corners.size(); ++i) {
-    const auto pixel = pixel_of(captured->camera, corners[i]);
-    worst = std::max(worst, pixel ? norm(*pixel - truth.corners[i]) : 1e3);
-  }
-  tally.tables = worst < 12 ? 1 : 0;
-  tally.remarks.push_back(fmt::format("corner off {:.1f} px, focal {:+.1f} %, k1 {:+.3f}, eye {:.0f} mm",
-                                      worst, 100 * (captured->camera.focal_px / truth.focal_px - 1),
-                                      captured->camera.k1 - truth.k1,
-                                      1000 * norm(captured->camera.at - truth.eye)));
-  std::vector<bool> met(truth.balls.size(), false);
-  for (const capture::CapturedBall& ball : captured->balls) {
-    double nearest = same_ball_m;
-    std::size_t which = truth.balls.size();
-    for (std::size_t i = 0; i < truth.balls.size(); ++i) {
-      const double off = norm(truth.balls[i].at - ball.ball.at);
-      if (!met[i] && off < nearest) {
-        nearest = off;
-        which = i;
-      }
-    }
-    if (which == truth.balls.size()) {
-      ++tally.false_balls;
-      tally.remarks.push_back(fmt::format("false {} at {:.0f},{:.0f} px {:.0f},{:.0f} conf {:.2f}",
-                                          ball.ball.id, 1e3 * ball.ball.at.x, 1e3 * ball.ball.at.y,
-                                          ball.pixel.x, ball.pixel.y, ball.confidence));
-      continue;
-    }
-    met[which] = true;
-    const TrueBall& real = truth.balls[which];
-    if (real.seen < visible_share) continue;
-    ++tally.found;
-    if (coach::colour_of_id(real.id) == ball.ball.colour) {
-      ++tally.right_colour;
-    } else {
-      tally.remarks.push_back("colour: " + real.id + " taken for " + ball.ball.id);
-    }
-    const Vec2 error = ball.ball.at - real.at;
-    tally.errors_mm.push_back(1e3 * norm(error));
-    tally.along_axes.push_back(along(ball, error, true));
-    tally.along_axes.push_back(along(ball, error, false));
-    if (norm(error) > 0.008) {
-      tally.remarks.push_back(fmt::format("{} off {:+.1f} {:+.1f} mm (sigma {:.1f}, seen {:.2f}) px {:.0f},{:.0f}", real.id,
-                                          1e3 * error.x, 1e3 * error.y, 1e3 * ball.ball.sigma_m,
-                                          real.seen, ball.pixel.x, ball.pixel.y));
+  // Without markings nothing tells the ends apart: the table turned by half is right as well.
+  Truth turned = truth;
+  if (given == Given::nothing && !captured->ends_known) {
+    const Vec2 all{table.width_m, table.length_m};
+    const auto first = pixel_of(captured->camera, corners[0]);
+    if (first && norm(*first - truth.corners[2]) < norm(*first - truth.corners[0])) {
+      std::ranges::rotate(turned.corners, turned.corners.begin() + 2);
+      for (TrueBall& ball : turned.balls) ball.at = all - ball.at;
+      turned.eye = {all.x - truth.eye.x, all.y - truth.eye.y, truth.eye.z};
     }
   }
-  for (std::size_t i = 0; i < met.size(); ++i) {
-    if (!met[i] && truth.balls[i].seen >= visible_share) {
-      const auto px = pixel_of(captured->camera, engine::lift(truth.balls[i].at, 0.0254));
-      tally.remarks.push_back(fmt::format("missed {} (seen {:.2f}) px {:.0f},{:.0f}", truth.balls[i].id,
-                                          truth.balls[i].seen, px ? px->x : 0, px ? px->y : 0));
-    }
-  }
-  return tally;
+  return compared(*captured, turned, table, std::move(tally));
 }
 
 double quantile(std::vector<double> values, double share) {

@@ -210,10 +210,10 @@ int run(int argc, char** argv) {
     const Raster numbers = rendered(pov_numbers(scene, margin), scene, work, false);
     write_jpeg(folder / (scene.name + ".jpg"), scene, photographed(scene, ideal));
     truth += (truth.empty() ? "" : ",\n") + truth_of(scene, shares_seen(scene, numbers));
+    std::ofstream(folder / "truth.json") << "[\n" << truth << "\n]\n";
     fmt::print("{}\n", scene.name);
     std::fflush(stdout);
   }
-  std::ofstream(folder / "truth.json") << "[\n" << truth << "\n]\n";
   std::filesystem::remove_all(work);
   return 0;
 }

@@ -12,8 +12,6 @@ namespace {
 using engine::RailArc;
 using engine::RailSegment;
 
-/// Half as wide again as a hand: how far the cloth goes back from the nose to the wood.
-constexpr double cushion_top_m = 0.045;
 constexpr double undercut_m = 0.012;
 constexpr double wood_m = 0.11;
 
@@ -78,12 +76,12 @@ class Writer {
     }
     add("light_source {{ {} rgb 0.10 shadowless }}", text(scene_.eye.at + Vec3{0.3, 0.2, 0.6}));
     add("plane {{ z, -0.8 {} }}", skin({0.18, 0.15, 0.13}, ""));
-    add("box {{ <-4,-4,-0.9> <6,7,3> hollow inverse {} }}", skin({0.35, 0.33, 0.30}, ""));
+    add("box {{ <-8,-8,-0.9> <9,10,7> hollow inverse {} }}", skin({0.35, 0.33, 0.30}, ""));
   }
 
   void table() {
     const engine::Table& t = scene_.table;
-    const double back = cushion_top_m;
+    const double back = scene_.cushion_m;
     const double edge = back + wood_m;
     const double h = t.nose_height_m;
     // Bed with the pockets cut out.
@@ -132,14 +130,14 @@ class Writer {
     if (dot(out, half - middle) < 0) out = -out;
     const double h = scene_.table.nose_height_m;
     const bool jaw = norm(nose.to - nose.from) < 0.2;
-    const double deep = jaw ? 0.02 : cushion_top_m;
+    const double deep = jaw ? 0.02 : scene_.cushion_m;
     const double under = jaw ? 0.0 : undercut_m;
     // A prism along local y, its profile in x (outwards) and z, set into place by a matrix.
     const double length = norm(nose.to - nose.from);
     add("prism {{ linear_spline linear_spline 0, {:.6f}, 5 <0,{:.6f}> <{:.6f},{:.6f}> <{:.6f},0> "
         "<{:.6f},0> <0,{:.6f}> matrix <{:.8f},{:.8f},0, {:.8f},{:.8f},0, 0,0,1, {:.8f},{:.8f},0> "
         "}}",
-        length, h, deep, h + 0.004, deep, under, h, out.x, out.y, along.x, along.y, nose.from.x,
+        length, h, deep, h + scene_.cushion_rise_m, deep, under, h, out.x, out.y, along.x, along.y, nose.from.x,
         nose.from.y);
   }
 

@@ -144,7 +144,10 @@ void stand_camera(Scene& scene, Dice& dice) {
     const double edge = 0.02 * scene.width_px;
     for (const Vec3 corner : corners_of(table)) {
       const Vec3 to = corner - eye.at;
-      if (dot(to, eye.forward) < 0.1) {
+      const double deep = dot(to, eye.forward);
+      const double r = norm(Vec2{dot(to, eye.right), dot(to, eye.down)}) / deep;
+      // Behind the camera, or where the lens's formula folds back.
+      if (deep < 0.1 || 1 + 3 * scene.lens.k1 * r * r + 5 * scene.lens.k2 * std::pow(r, 4) < 0.4) {
         all = false;
         continue;
       }
@@ -230,6 +233,8 @@ Scene drawn_scene(std::uint64_t seed, int number, int width_px, int height_px) {
   scene.paper = dice.once_in(4);
   scene.noise = dice.between(1, 4);
   scene.vignette = dice.between(0, 0.3);
+  scene.cushion_m = dice.between(0.036, 0.058);
+  scene.cushion_rise_m = dice.between(0, 0.008);
   return scene;
 }
 

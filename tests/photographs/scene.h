@@ -56,6 +56,7 @@ struct Scene {
   bool markings = true;
   bool cue = false, hand = false, chalk = false, chalk_on_bed = false, person = false,
        paper = false;
+  double cushion_m = 0.045, cushion_rise_m = 0.004;  ///< from the nose back to the wood, and up
   int width_px = 0, height_px = 0;
   Lens lens;
   Eye eye;
