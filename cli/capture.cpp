@@ -1,26 +1,34 @@
 #include "capture/capture.h"
 
+#include <algorithm>
 #include <array>
 #include <charconv>
+#include <cmath>
 #include <cstdint>
+#include <filesystem>
 #include <memory>
 #include <optional>
-#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
 
 #include <fmt/format.h>
 
+#include "capture/draw/cut_as_seen.h"
+#include "capture/draw/draw_back.h"
+#include "capture/draw/shot_marks.h"
 #include "capture/known_points.h"
 #include "capture/picture/decode.h"
+#include "capture/picture/encode.h"
 #include "cli/given.h"
 #include "cli/paragraph.h"
 #include "cli/verbs.h"
 #include "formats/capture.h"
 #include "formats/layout.h"
+#include "formats/plan.h"
 #include "formats/text_file.h"
 #include "formats/units.h"
+#include "lesson/house_look.h"
 
 namespace ahead::cli {
 namespace {
@@ -32,6 +40,8 @@ struct Options {
   std::vector<std::string> corners;
   std::vector<std::string> points;
   std::optional<std::string> out;
+  std::optional<std::string> plan;
+  std::size_t shot = 1;
 };
 
 std::optional<engine::Vec2> pixel_of_text(std::string_view text) {
@@ -127,6 +137,69 @@ std::string in_words(const capture::Captured& captured) {
   return out;
 }
 
+/// How the cut of the shot looks from the camera, and what it is.
+std::string cut_in_words(const capture::Camera& camera, const coach::PlannedShot& shot) {
+  const engine::Shot& played = shot.best.intended;
+  const auto contact = std::ranges::find_if(played.events, [](const engine::Event& event) {
+    return event.kind == engine::EventKind::ball_ball && event.ball == 0;
+  });
+  if (contact == played.events.end()) return {};
+  const engine::Vec2 object = shot.before.balls[static_cast<std::size_t>(shot.best.ball)].at;
+  const engine::Vec2 meets = plan(contact->at);
+  const auto cut = capture::cut_as_seen(camera, shot.before.balls[0].at, meets,
+                                        object + 10 * (object - meets),
+                                        shot.before.table.cue_ball.radius_m);
+  if (!cut) return {};
+  const double is = formats::degrees(cut->true_rad);
+  const double looks = formats::degrees(cut->seen_rad);
+  const std::string_view so = std::abs(is - looks) < 2 ? "as thick as it is"
+                              : looks < is             ? "thicker than it is"
+                                                       : "thinner than it is";
+  return fmt::format("From this camera the cut looks {}: {:.0f} degrees in the picture, {:.0f} on the "
+                     "table.",
+                     so, looks, is);
+}
+
+/// drawn.png, drawing.png (see-through) and plan-view.png.
+std::optional<formats::InputError> write_drawings(const capture::Picture& picture,
+                                                  const capture::Captured& captured,
+                                                  const coach::PlannedShot* shot,
+                                                  const std::filesystem::path& folder) {
+  constexpr double px_per_m = 500;
+  const auto view =
+      capture::plan_view(picture, captured.camera, captured.layout.table, px_per_m);
+  if (auto error = formats::write_file(folder / "plan-view.png", capture::png_of(view))) {
+    return error;
+  }
+  if (shot == nullptr) return std::nullopt;
+  std::vector<capture::Standing> standing;
+  for (const coach::LayoutBall& ball : captured.layout.balls) {
+    const engine::Table& table = captured.layout.table;
+    standing.push_back(
+        {ball.at, (ball.colour == coach::Colour::cue ? table.cue_ball : table.object_ball).radius_m});
+  }
+  const auto marks = capture::shot_marks(*shot, lesson::house_look());
+  const auto overlay = capture::overlay_of(captured.camera, marks, standing);
+  if (auto error = formats::write_file(folder / "drawing.png",
+                                       capture::png_of(overlay.colour, overlay.cover))) {
+    return error;
+  }
+  return formats::write_file(folder / "drawn.png",
+                             capture::png_of(capture::laid_over(picture, overlay)));
+}
+
+Given<std::optional<coach::Plan>> given_plan(const Options& options) {
+  if (!options.plan) return std::nullopt;
+  const auto text = formats::read_file(*options.plan);
+  if (!text) return std::unexpected(text.error());
+  auto plan = formats::read_plan(*text, *options.plan);
+  if (!plan) return std::unexpected(plan.error());
+  if (options.shot < 1 || options.shot > plan->shots.size()) {
+    return std::unexpected(formats::no_such_shot(options.shot, plan->shots.size()));
+  }
+  return std::optional(*std::move(plan));
+}
+
 Outcome run(const Options& options) {
   const auto table = given_table(options.table);
   if (!table) return std::unexpected(table.error());
@@ -134,6 +207,8 @@ Outcome run(const Options& options) {
   if (!points) return std::unexpected(points.error());
   const auto picture = given_picture(options.photograph);
   if (!picture) return std::unexpected(picture.error());
+  const auto plan = given_plan(options);
+  if (!plan) return std::unexpected(plan.error());
   if (options.out) {
     if (auto error = formats::make_folder(*options.out)) return std::unexpected(*error);
   }
@@ -142,6 +217,7 @@ Outcome run(const Options& options) {
     return std::unexpected(formats::not_captured(options.photograph, captured.error().wrong,
                                                  captured.error().mend));
   }
+  const coach::PlannedShot* shot = *plan ? &(*plan)->shots[options.shot - 1] : nullptr;
   const std::string text = formats::write_capture(record_of(*captured));
   if (options.out) {
     const std::filesystem::path folder = *options.out;
@@ -152,8 +228,14 @@ Outcome run(const Options& options) {
                                          formats::write_layout(captured->layout))) {
       return std::unexpected(*error);
     }
+    if (auto error = write_drawings(*picture, *captured, shot, folder)) {
+      return std::unexpected(*error);
+    }
   }
-  return Answer{.out = options.common.json ? text : in_words(*captured)};
+  if (options.common.json) return Answer{.out = text};
+  std::string words = in_words(*captured);
+  if (shot != nullptr) words += '\n' + paragraph(cut_in_words(captured->camera, *shot), 0);
+  return Answer{.out = std::move(words)};
 }
 
 }  // namespace
@@ -174,8 +256,16 @@ Run capture_verb(CLI::App& app) {
                  "Other known points: a pocket's name, spot, baulk-left or baulk-right")
       ->expected(1, 16)
       ->type_name("NAME=X,Y");
-  app.add_option("--out", options->out, "Folder for capture.json and layout.json")
-      ->type_name("DIR");
+  auto* out = app.add_option("--out", options->out,
+                             "Folder for capture.json, layout.json and the bed seen from above")
+                  ->type_name("DIR");
+  auto* drawn = app.add_option("--draw", options->plan,
+                               "Plan whose shot is drawn on the photograph, into --out as well")
+                    ->needs(out)
+                    ->type_name("PLAN");
+  app.add_option("--shot", options->shot, "Which shot of the plan is drawn")
+      ->needs(drawn)
+      ->capture_default_str();
   add_common(app, options->common);
   app.footer(R"(Example:
   ahead capture photo.jpg --table english-7ft --corners 210,640 1110,655 830,190 470,180 --json

@@ -169,7 +169,6 @@ std::optional<Region> region_at(const cv::Mat& small, cv::Point seed, const Like
     if (p.x <= 1 || p.y <= 1 || p.x >= small.cols - 2 || p.y >= small.rows - 2) ++at_border;
   }
   const double clear = 1 - static_cast<double>(at_border) / static_cast<double>(contour.size());
-  if (std::getenv("DBG")) std::fprintf(stderr, "region seed %d,%d share %.3f match %.2f clear %.2f corners %.0f,%.0f %.0f,%.0f %.0f,%.0f %.0f,%.0f\n", seed.x, seed.y, share, match, clear, enlarged*(*corners)[0].x, enlarged*(*corners)[0].y, enlarged*(*corners)[1].x, enlarged*(*corners)[1].y, enlarged*(*corners)[2].x, enlarged*(*corners)[2].y, enlarged*(*corners)[3].x, enlarged*(*corners)[3].y);
   if (match < least_match) return std::nullopt;
 
   Region region{.score = std::pow(match, 4) * clear * clear * std::sqrt(share)};
@@ -307,7 +306,6 @@ std::optional<Reading> read_corners(const cv::Mat& picture, const engine::Table&
     edges.insert(edges.end(), more.begin(), more.end());
     *fit = refined(*fit, points, edges);
   }
-  if (std::getenv("DBG")) std::fprintf(stderr, "reading first %zu: pockets %.2f residual %.2f z %.2f baulk %.2f %.2f k1 %.2f f %.0f\n", first, pockets_seen(cloth, fit->camera, table), fit->residual_px, fit->camera.at.z, line_seen(picture, fit->camera, table, table.markings.baulk_line_m), line_seen(picture, fit->camera, table, table.length_m-table.markings.baulk_line_m), fit->camera.k1, fit->camera.focal_px);
   if (fit->camera.at.z <= 0) return std::nullopt;
   const double pockets = pockets_seen(cloth, fit->camera, table);
   const double residual = fit->residual_px / unit_px;

@@ -1,0 +1,17 @@
+#pragma once
+
+#include <vector>
+
+#include "capture/draw/draw_back.h"
+#include "coach/plan/plan.h"
+#include "formats/look.h"
+
+/// A planned shot as marks on the bed, in the house's colours.
+namespace ahead::capture {
+
+/// The paths of all balls, wide where they are fast; a ring where each is to stop, another where
+/// the cue ball meets the object ball; the line of aim and the line to the pocket.
+[[nodiscard]] std::vector<BedMark> shot_marks(const coach::PlannedShot& shot,
+                                              const formats::Look& look);
+
+}  // namespace ahead::capture
