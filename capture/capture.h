@@ -16,23 +16,23 @@
 namespace ahead::capture {
 
 struct CapturedBall {
-  coach::LayoutBall ball;   ///< its sigma_m is the root of the covariance's mean axis
-  double confidence = 0;    ///< 0 to 1, that it is a ball, and this one
-  Vec2 pixel;               ///< where its centre is seen
-  double xx = 0;            ///< covariance of the place, m^2
+  coach::LayoutBall ball;  ///< its sigma_m is the root of the covariance's mean axis
+  double confidence = 0;   ///< 0 to 1, that it is a ball, and this one
+  Vec2 pixel;              ///< where its centre is seen
+  double xx = 0;           ///< covariance of the place, m^2
   double xy = 0;
   double yy = 0;
-  bool doubtful = false;    ///< to be confirmed by a person
+  bool doubtful = false;  ///< to be confirmed by a person
 };
 
 struct Captured {
-  coach::Layout layout;             ///< the cue ball first
-  std::vector<CapturedBall> balls;  ///< in the layout's order
+  coach::Layout layout;               ///< the cue ball first
+  std::vector<CapturedBall> balls;    ///< in the layout's order
   std::vector<std::string> doubtful;  ///< ids, the most doubtful first
   Camera camera;
-  std::vector<SeenPoint> points;    ///< the corners (or points) as they were found
-  double residual_px = 0;           ///< of the noses' edges and the given points
-  bool ends_known = true;           ///< false when the baulk end was guessed to be the nearer one
+  std::vector<SeenPoint> points;  ///< the corners (or points) as they were found
+  double residual_px = 0;         ///< of the noses' edges and the given points
+  bool ends_known = true;         ///< false when the baulk end was guessed to be the nearer one
 };
 
 /// The four crossings of the nose lines, against the clock from the bottom left, at the nose's

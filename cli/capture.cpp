@@ -14,12 +14,12 @@
 
 #include <fmt/format.h>
 
-#include "capture/draw/cut_as_seen.h"
 #include "capture/draw/draw_back.h"
 #include "capture/draw/shot_marks.h"
 #include "capture/known_points.h"
 #include "capture/picture/decode.h"
 #include "capture/picture/encode.h"
+#include "capture/record.h"
 #include "cli/given.h"
 #include "cli/paragraph.h"
 #include "cli/verbs.h"
@@ -83,38 +83,13 @@ Given<std::vector<capture::SeenPoint>> given_points(const Options& options,
 Given<capture::Picture> given_picture(const std::string& path) {
   const auto text = formats::read_file(path, capture::most_picture_bytes);
   if (!text) return std::unexpected(text.error());
-  const auto picture = capture::decode_picture(
-      {reinterpret_cast<const std::uint8_t*>(text->data()), text->size()});
+  const auto picture =
+      capture::decode_picture({reinterpret_cast<const std::uint8_t*>(text->data()), text->size()});
   if (!picture) {
     return std::unexpected(
         formats::not_captured(path, picture.error().wrong, picture.error().mend));
   }
   return *picture;
-}
-
-formats::CaptureRecord record_of(const capture::Captured& captured) {
-  const capture::Camera& camera = captured.camera;
-  formats::CaptureRecord record{.layout = captured.layout,
-                                .doubtful = captured.doubtful,
-                                .camera = {.width_px = camera.width_px,
-                                           .height_px = camera.height_px,
-                                           .focal_px = camera.focal_px,
-                                           .k1 = camera.k1,
-                                           .at = camera.at,
-                                           .axes = camera.axes},
-                                .residual_px = captured.residual_px};
-  for (const engine::Vec3 corner : capture::nose_corners(captured.layout.table)) {
-    record.corners.push_back(pixel_of(camera, corner).value_or(engine::Vec2{}));
-  }
-  for (const capture::CapturedBall& ball : captured.balls) {
-    record.balls.push_back({.id = ball.ball.id,
-                            .at = ball.ball.at,
-                            .sigma_m = ball.ball.sigma_m,
-                            .covariance_m2 = {ball.xx, ball.xy, ball.yy},
-                            .confidence = ball.confidence,
-                            .pixel = ball.pixel});
-  }
-  return record;
 }
 
 std::string in_words(const capture::Captured& captured) {
@@ -124,8 +99,8 @@ std::string in_words(const capture::Captured& captured) {
                   captured.balls.size(), captured.camera.at.z, captured.residual_px),
       0);
   if (!captured.doubtful.empty()) {
-    out += paragraph(
-        fmt::format("Look at these first: {}.", fmt::join(captured.doubtful, ", ")), 0);
+    out +=
+        paragraph(fmt::format("Look at these first: {}.", fmt::join(captured.doubtful, ", ")), 0);
   }
   out += '\n';
   for (const capture::CapturedBall& ball : captured.balls) {
@@ -137,49 +112,19 @@ std::string in_words(const capture::Captured& captured) {
   return out;
 }
 
-/// How the cut of the shot looks from the camera, and what it is.
-std::string cut_in_words(const capture::Camera& camera, const coach::PlannedShot& shot) {
-  const engine::Shot& played = shot.best.intended;
-  const auto contact = std::ranges::find_if(played.events, [](const engine::Event& event) {
-    return event.kind == engine::EventKind::ball_ball && event.ball == 0;
-  });
-  if (contact == played.events.end()) return {};
-  const engine::Vec2 object = shot.before.balls[static_cast<std::size_t>(shot.best.ball)].at;
-  const engine::Vec2 meets = plan(contact->at);
-  const auto cut = capture::cut_as_seen(camera, shot.before.balls[0].at, meets,
-                                        object + 10 * (object - meets),
-                                        shot.before.table.cue_ball.radius_m);
-  if (!cut) return {};
-  const double is = formats::degrees(cut->true_rad);
-  const double looks = formats::degrees(cut->seen_rad);
-  const std::string_view so = std::abs(is - looks) < 2 ? "as thick as it is"
-                              : looks < is             ? "thicker than it is"
-                                                       : "thinner than it is";
-  return fmt::format("From this camera the cut looks {}: {:.0f} degrees in the picture, {:.0f} on the "
-                     "table.",
-                     so, looks, is);
-}
-
 /// drawn.png, drawing.png (see-through) and plan-view.png.
 std::optional<formats::InputError> write_drawings(const capture::Picture& picture,
                                                   const capture::Captured& captured,
                                                   const coach::PlannedShot* shot,
                                                   const std::filesystem::path& folder) {
   constexpr double px_per_m = 500;
-  const auto view =
-      capture::plan_view(picture, captured.camera, captured.layout.table, px_per_m);
+  const auto view = capture::plan_view(picture, captured.camera, captured.layout.table, px_per_m);
   if (auto error = formats::write_file(folder / "plan-view.png", capture::png_of(view))) {
     return error;
   }
   if (shot == nullptr) return std::nullopt;
-  std::vector<capture::Standing> standing;
-  for (const coach::LayoutBall& ball : captured.layout.balls) {
-    const engine::Table& table = captured.layout.table;
-    standing.push_back(
-        {ball.at, (ball.colour == coach::Colour::cue ? table.cue_ball : table.object_ball).radius_m});
-  }
-  const auto marks = capture::shot_marks(*shot, lesson::house_look());
-  const auto overlay = capture::overlay_of(captured.camera, marks, standing);
+  const auto overlay =
+      capture::shot_overlay(captured.camera, *shot, captured.layout, lesson::house_look());
   if (auto error = formats::write_file(folder / "drawing.png",
                                        capture::png_of(overlay.colour, overlay.cover))) {
     return error;
@@ -214,18 +159,18 @@ Outcome run(const Options& options) {
   }
   const auto captured = capture::capture_photograph(*picture, *table, *points);
   if (!captured) {
-    return std::unexpected(formats::not_captured(options.photograph, captured.error().wrong,
-                                                 captured.error().mend));
+    return std::unexpected(
+        formats::not_captured(options.photograph, captured.error().wrong, captured.error().mend));
   }
   const coach::PlannedShot* shot = *plan ? &(*plan)->shots[options.shot - 1] : nullptr;
-  const std::string text = formats::write_capture(record_of(*captured));
+  const std::string text = formats::write_capture(capture::record_of(*captured));
   if (options.out) {
     const std::filesystem::path folder = *options.out;
     if (auto error = formats::write_file(folder / "capture.json", text)) {
       return std::unexpected(*error);
     }
-    if (auto error = formats::write_file(folder / "layout.json",
-                                         formats::write_layout(captured->layout))) {
+    if (auto error =
+            formats::write_file(folder / "layout.json", formats::write_layout(captured->layout))) {
       return std::unexpected(*error);
     }
     if (auto error = write_drawings(*picture, *captured, shot, folder)) {
@@ -234,7 +179,7 @@ Outcome run(const Options& options) {
   }
   if (options.common.json) return Answer{.out = text};
   std::string words = in_words(*captured);
-  if (shot != nullptr) words += '\n' + paragraph(cut_in_words(captured->camera, *shot), 0);
+  if (shot != nullptr) words += '\n' + paragraph(capture::cut_in_words(captured->camera, *shot), 0);
   return Answer{.out = std::move(words)};
 }
 

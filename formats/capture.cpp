@@ -54,6 +54,7 @@ std::string write_capture(const CaptureRecord& capture) {
   json["doubtful"] = capture.doubtful;
   json["corners"] = ordered_json::array();
   for (const engine::Vec2 corner : capture.corners) json["corners"].push_back(pixel(corner));
+  json["ends_known"] = capture.ends_known;
   json["camera"] = camera_json(capture.camera);
   json["residual_px"] = rounded(capture.residual_px, 3);
   return print_json(json);

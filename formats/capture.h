@@ -11,11 +11,11 @@ namespace ahead::formats {
 
 struct CapturedBallRecord {
   std::string id;
-  engine::Vec2 at;                          ///< m
+  engine::Vec2 at;  ///< m
   double sigma_m = 0;
-  std::array<double, 3> covariance_m2{};    ///< xx, xy, yy
+  std::array<double, 3> covariance_m2{};  ///< xx, xy, yy
   double confidence = 0;
-  engine::Vec2 pixel;                       ///< where the ball's centre is seen
+  engine::Vec2 pixel;  ///< where the ball's centre is seen
 };
 
 /// A pinhole with one coefficient of distortion: capture/camera/camera.h.
@@ -31,8 +31,9 @@ struct CameraRecord {
 struct CaptureRecord {
   coach::Layout layout;
   std::vector<CapturedBallRecord> balls;
-  std::vector<std::string> doubtful;   ///< ids, the most doubtful first
-  std::vector<engine::Vec2> corners;   ///< px: bottom-left, bottom-right, top-right, top-left
+  std::vector<std::string> doubtful;  ///< ids, the most doubtful first
+  std::vector<engine::Vec2> corners;  ///< px: bottom-left, bottom-right, top-right, top-left
+  bool ends_known = true;             ///< whether anything told the baulk end from the top
   CameraRecord camera;
   double residual_px = 0;
 };

@@ -62,9 +62,10 @@ std::vector<Sample> samples_of_bed(const cv::Mat& picture, const Camera& camera,
     for (double x = inset; x < table.width_m - inset; x += sample_step_m) {
       const auto pixel = pixel_of(camera, {x, y, 0});
       if (!pixel || !inside(picture, *pixel)) continue;
-      samples.push_back({.colour = sampled<Colour3>(picture, *pixel),
-                         .column = std::min(static_cast<int>(columns * x / table.width_m), columns - 1),
-                         .row = std::min(static_cast<int>(rows * y / table.length_m), rows - 1)});
+      samples.push_back(
+          {.colour = sampled<Colour3>(picture, *pixel),
+           .column = std::min(static_cast<int>(columns * x / table.width_m), columns - 1),
+           .row = std::min(static_cast<int>(rows * y / table.length_m), rows - 1)});
     }
   }
   return samples;

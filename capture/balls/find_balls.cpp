@@ -139,9 +139,9 @@ std::vector<Sphere> spheres(const std::vector<FoundBall>& balls, const FoundBall
 
 void explain(cv::Mat& explained, const Camera& camera, const FoundBall& ball) {
   // A pixel wider: the soft edge of a ball is its own.
-  const std::vector<Vec2> outline = outline_of(
-      camera, engine::lift(ball.fit.at, ball.radius_m),
-      ball.radius_m * (1 + 0.8 / std::max(ball.fit.apparent_px, 3.0)), 40);
+  const std::vector<Vec2> outline =
+      outline_of(camera, engine::lift(ball.fit.at, ball.radius_m),
+                 ball.radius_m * (1 + 0.8 / std::max(ball.fit.apparent_px, 3.0)), 40);
   std::vector<cv::Point> polygon;
   for (const Vec2 at : outline) {
     polygon.emplace_back(static_cast<int>(std::lround(at.x)), static_cast<int>(std::lround(at.y)));
@@ -168,9 +168,8 @@ double fill_of(const Search& search, Vec2 at, double radius_m, std::span<const S
   for (const Vec2 rim : outline_of(search.camera, engine::lift(at, radius_m), radius_m, 24)) {
     for (const double share : {0.15, 0.4, 0.6, 0.75, 0.88}) {
       const Vec2 place = *middle + share * (rim - *middle);
-      if (std::ranges::any_of(before, [&](const auto& ball) {
-            return norm(place - ball.first) < ball.second;
-          })) {
+      if (std::ranges::any_of(
+              before, [&](const auto& ball) { return norm(place - ball.first) < ball.second; })) {
         continue;
       }
       sum += share * sampled<float>(search.cloth.evidence, place);

@@ -145,8 +145,10 @@ std::optional<OutlineFit> fit_outline(const cv::Mat& picture, const Cloth& cloth
       perimeter += norm(outline[(i + 1) % outline.size()] - outline[i]);
     }
     fit.apparent_px = perimeter / (2 * std::numbers::pi);
-    const double reach =
-        std::max(1.5, (round == 0 ? 0.5 : round == 1 ? 0.3 : 0.2) * fit.apparent_px);
+    const double reach = std::max(1.5, (round == 0   ? 0.5
+                                        : round == 1 ? 0.3
+                                                     : 0.2) *
+                                           fit.apparent_px);
 
     // Unknowns: the place in units of a millimetre, and how much wider the outline looks.
     Normal3 normal;
@@ -156,8 +158,8 @@ std::optional<OutlineFit> fit_outline(const cv::Mat& picture, const Cloth& cloth
     double squares = 0;
     double weights = 0;
     for (std::size_t i = 0; i < outline.size(); ++i) {
-      const Vec2 tangent =
-          unit(outline[(i + 1) % outline.size()] - outline[(i + outline.size() - 1) % outline.size()]);
+      const Vec2 tangent = unit(outline[(i + 1) % outline.size()] -
+                                outline[(i + outline.size() - 1) % outline.size()]);
       const Vec2 outwards{tangent.y, -tangent.x};
       const bool hidden = std::ranges::any_of(
           hidden_by, [&](const auto& other) { return covers(other, outline[i], 1.5); });

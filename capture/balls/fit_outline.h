@@ -32,11 +32,11 @@ struct Sphere {
 
 struct OutlineFit {
   Vec2 at;
-  Covariance2 covariance;   ///< from the pixels alone
-  double seen = 0;          ///< share of the outline that nothing known hides
-  double supported = 0;     ///< share of the seen outline where an edge lies
-  double rms_px = 0;        ///< of those edges
-  double apparent_px = 0;   ///< mean radius of the outline
+  Covariance2 covariance;  ///< from the pixels alone
+  double seen = 0;         ///< share of the outline that nothing known hides
+  double supported = 0;    ///< share of the seen outline where an edge lies
+  double rms_px = 0;       ///< of those edges
+  double apparent_px = 0;  ///< mean radius of the outline
 };
 
 /// `hiding` are the balls that may stand before this one. Nothing when too little is seen.

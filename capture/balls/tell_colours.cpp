@@ -67,7 +67,8 @@ float light_of(const std::vector<std::vector<Colour3>>& balls) {
     for (const Colour3& pixel : pixels) values.push_back(brightest(pixel));
   }
   if (values.empty()) return 200;
-  const auto at = values.begin() + static_cast<std::ptrdiff_t>(0.93 * static_cast<double>(values.size()));
+  const auto at =
+      values.begin() + static_cast<std::ptrdiff_t>(0.93 * static_cast<double>(values.size()));
   std::ranges::nth_element(values, at);
   return std::max(*at, 60.0F);
 }
@@ -183,7 +184,8 @@ std::vector<ToldColour> tell_colours(const cv::Mat& picture, const Camera& camer
     for (std::size_t k = 0; k < claims[i].size(); ++k) {
       if (k != taken[i]) rival = std::max(rival, claims[i][k].weight);
     }
-    told.push_back({.colour = claims[i][taken[i]].colour, .confidence = mine / (mine + rival),
+    told.push_back({.colour = claims[i][taken[i]].colour,
+                    .confidence = mine / (mine + rival),
                     .evidence = std::min(1.0, mine / plenty)});
   }
   return told;

@@ -21,12 +21,13 @@ using engine::Vec2;
 using engine::Vec3;
 
 struct Camera {
-  double width_px = 0;   ///< of the picture
+  double width_px = 0;  ///< of the picture
   double height_px = 0;
   double focal_px = 0;
   double k1 = 0;
-  std::array<Vec3, 3> axes{};  ///< right, down and forward, in the table's frame; unit, right-handed
-  Vec3 at;                     ///< the pinhole, in the table's frame, m
+  std::array<Vec3, 3>
+      axes{};  ///< right, down and forward, in the table's frame; unit, right-handed
+  Vec3 at;     ///< the pinhole, in the table's frame, m
 
   friend bool operator==(const Camera&, const Camera&) = default;
 };

@@ -28,13 +28,14 @@ struct Sight {
 Sight changed(const Sight& sight, const Step& step) {
   CameraStep of_camera{};
   std::copy_n(step.begin(), camera_unknowns, of_camera.begin());
-  return {.camera = capture::changed(sight.camera, of_camera),
-          .back = {.behind_m = sight.back.behind_m + step[8],
-                   .above_m = sight.back.above_m + step[9]}};
+  return {
+      .camera = capture::changed(sight.camera, of_camera),
+      .back = {.behind_m = sight.back.behind_m + step[8], .above_m = sight.back.above_m + step[9]}};
 }
 
 /// What is known of any camera before a point is seen: lenses that people carry have a k1 near
-/// nought and see the wider side of the picture under 30 to 100 degrees. Assumptions, and weak ones.
+/// nought and see the wider side of the picture under 30 to 100 degrees. Assumptions, and weak
+/// ones.
 constexpr double k1_sigma = 0.15;
 constexpr double log_focal_sigma = 0.6;
 constexpr double usual_focal_widths = 0.9;
@@ -44,11 +45,12 @@ constexpr double behind_sigma_m = 0.012;
 constexpr double above_sigma_m = 0.004;
 /// A residual that no camera explains costs this much and no more.
 constexpr double lost_px = 1e3;
-/// Root mean square beyond which four points are not those of a table, as a share of the wider side.
+/// Root mean square beyond which four points are not those of a table, as a share of the wider
+/// side.
 constexpr double worst_residual = 0.02;
 
-/// Edges along one line err together (light, blur, the rounding of a nose): for the uncertainty each
-/// counts as known so many times worse. Measured on rendered photographs: docs/capture.md.
+/// Edges along one line err together (light, blur, the rounding of a nose): for the uncertainty
+/// each counts as known so many times worse. Measured on rendered photographs: docs/capture.md.
 constexpr double alike = 1.5;
 
 double wider(const Camera& camera) { return std::max(camera.width_px, camera.height_px); }
@@ -65,8 +67,8 @@ std::vector<double> residuals(const Sight& sight, std::span<const SeenPoint> poi
   std::vector<double> rows;
   rows.reserve(2 * points.size() + edges.size() + 4);
   for (const SeenPoint& seen : points) {
-    const Vec2 miss = pixel_of(camera, seen.point).value_or(seen.pixel + Vec2{lost_px, 0}) -
-                      seen.pixel;
+    const Vec2 miss =
+        pixel_of(camera, seen.point).value_or(seen.pixel + Vec2{lost_px, 0}) - seen.pixel;
     rows.push_back(miss.x / seen.sigma_px);
     rows.push_back(miss.y / seen.sigma_px);
   }
@@ -77,8 +79,7 @@ std::vector<double> residuals(const Sight& sight, std::span<const SeenPoint> poi
     }
     const auto here = pixel_of(camera, point);
     const auto on = pixel_of(camera, point + 0.01 * edge.direction);
-    const double miss =
-        here && on ? dot(left_of(unit(*on - *here)), edge.pixel - *here) : lost_px;
+    const double miss = here && on ? dot(left_of(unit(*on - *here)), edge.pixel - *here) : lost_px;
     rows.push_back(miss / edge.sigma_px);
   }
   rows.push_back(camera.k1 / k1_sigma);
@@ -145,8 +146,8 @@ struct Descent {
   double cost = 0;
 };
 
-Descent descend(Sight sight, std::span<const SeenPoint> points,
-                std::span<const SeenEdge> edges, int steps) {
+Descent descend(Sight sight, std::span<const SeenPoint> points, std::span<const SeenEdge> edges,
+                int steps) {
   std::vector<double> rows = residuals(sight, points, edges);
   double best = cost(rows, points.size(), edges.size());
   double damping = 1e-3;
@@ -292,13 +293,15 @@ std::optional<Refusal> impossible(std::span<const SeenPoint> points, double wide
   }
   if (mirrored > 0 && right_way == 0 && flat == 0) {
     return Refusal{.wrong = "the points are in mirrored order",
-                   .mend = "name the corners bottom-left, bottom-right, top-right, top-left, as "
-                           "they follow each other against the clock"};
+                   .mend =
+                       "name the corners bottom-left, bottom-right, top-right, top-left, as "
+                       "they follow each other against the clock"};
   }
   if (mirrored > 0) {
     return Refusal{.wrong = "the points cannot be a table: some are crossed over",
-                   .mend = "name the corners bottom-left, bottom-right, top-right, top-left, as "
-                           "they follow each other against the clock"};
+                   .mend =
+                       "name the corners bottom-left, bottom-right, top-right, top-left, as "
+                       "they follow each other against the clock"};
   }
   if (flat > 0) {
     return Refusal{.wrong = "three of the points lie almost on a line in the picture",

@@ -10,8 +10,9 @@
 /// A camera from what is known of the table and seen in the picture.
 ///
 /// Least squares over eight unknowns (focal length, distortion, direction, place) and two more for
-/// the cushions' backs, by Levenberg's and Marquardt's steps, begun from the homography of the points (direct linear transform: Hartley
-/// and Zisserman, Multiple View Geometry, 2nd edition, chapter 4) at several focal lengths.
+/// the cushions' backs, by Levenberg's and Marquardt's steps, begun from the homography of the
+/// points (direct linear transform: Hartley and Zisserman, Multiple View Geometry, 2nd edition,
+/// chapter 4) at several focal lengths.
 namespace ahead::capture {
 
 /// A table point and where it is seen.

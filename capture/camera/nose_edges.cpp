@@ -21,9 +21,9 @@ constexpr double step_px = 0.5;
 struct Station {
   Vec3 point;
   Vec2 pixel;
-  Vec2 inwards;               // across the line, towards the bed, one pixel
-  double share = 0;           // along the nose, -1 to 1
-  std::vector<float> slope;   // of brightness, inwards, at every half pixel from -reach to reach
+  Vec2 inwards;              // across the line, towards the bed, one pixel
+  double share = 0;          // along the nose, -1 to 1
+  std::vector<float> slope;  // of brightness, inwards, at every half pixel from -reach to reach
 };
 
 Vec3 inwards_of(const RailSegment& nose, const engine::Table& table) {
@@ -59,8 +59,7 @@ std::vector<Station> stations_of(const cv::Mat& picture, const Camera& camera,
   const int count = std::clamp(static_cast<int>(norm(*to - *from) / 4), 12, 120);
   for (int i = 0; i < count; ++i) {
     const double share = (i + 0.5) / count;
-    const Vec3 point =
-        engine::lift(nose.from + share * (nose.to - nose.from), table.nose_height_m);
+    const Vec3 point = engine::lift(nose.from + share * (nose.to - nose.from), table.nose_height_m);
     const auto pixel = pixel_of(camera, point);
     const auto along = pixel_of(camera, point + 0.01 * engine::lift(unit(nose.to - nose.from)));
     const auto within = pixel_of(camera, point + 0.01 * inwards);
@@ -76,7 +75,8 @@ std::vector<Station> stations_of(const cv::Mat& picture, const Camera& camera,
   return stations;
 }
 
-/// The edge as an offset across the expected nose: a + b s + c (1 - s^2), s from -1 to 1, in pixels.
+/// The edge as an offset across the expected nose: a + b s + c (1 - s^2), s from -1 to 1, in
+/// pixels.
 struct Line {
   double a = 0;
   double b = 0;
@@ -111,8 +111,8 @@ Line best_line(const std::vector<Station>& stations, double reach, int half) {
     // is what is looked for first.
     for (const double sign : {-1.0, 1.0}) {
       const double off = std::hypot(line.a, line.b) / reach;
-      line.strength =
-          strength(stations, line, sign, half) * (sign < 0 ? 1.0 : 0.6) * std::exp(-1.2 * off * off);
+      line.strength = strength(stations, line, sign, half) * (sign < 0 ? 1.0 : 0.6) *
+                      std::exp(-1.2 * off * off);
       if (line.strength > best.strength) best = line;
     }
   };

@@ -95,8 +95,7 @@ Overlay overlay_of(const Camera& camera, std::span<const BedMark> marks,
   }
   const cv::Mat hidden = hidden_by(camera, balls, size);
   for (std::size_t i = 0; i < overlay.cover.size(); ++i) {
-    overlay.cover[i] =
-        static_cast<std::uint8_t>(overlay.cover[i] * (255 - hidden.data[i]) / 255);
+    overlay.cover[i] = static_cast<std::uint8_t>(overlay.cover[i] * (255 - hidden.data[i]) / 255);
   }
   return overlay;
 }

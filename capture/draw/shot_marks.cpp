@@ -9,7 +9,9 @@
 #include <string_view>
 #include <vector>
 
+#include "capture/draw/cut_as_seen.h"
 #include "engine/simulate/stretch.h"
+#include "formats/units.h"
 
 namespace ahead::capture {
 namespace {
@@ -64,6 +66,12 @@ std::vector<std::vector<Vec2>> ring(Vec2 centre, double radius_m, double width_m
   return line_pieces(round, width_m);
 }
 
+std::vector<engine::Event>::const_iterator first_contact(const engine::Shot& shot) {
+  return std::ranges::find_if(shot.events, [](const engine::Event& event) {
+    return event.kind == engine::EventKind::ball_ball && event.ball == 0;
+  });
+}
+
 }  // namespace
 
 std::vector<BedMark> shot_marks(const coach::PlannedShot& shot, const formats::Look& look) {
@@ -77,9 +85,7 @@ std::vector<BedMark> shot_marks(const coach::PlannedShot& shot, const formats::L
   std::vector<BedMark> marks;
 
   // Hairlines first: from the cue ball to where it meets the object ball, and on to the pocket.
-  const auto contact = std::ranges::find_if(played.events, [](const engine::Event& event) {
-    return event.kind == engine::EventKind::ball_ball && event.ball == 0;
-  });
+  const auto contact = first_contact(played);
   const double hair_m = 1e-3 * look.lines.hairline_mm;
   if (contact != played.events.end()) {
     const Vec2 meets = plan(contact->at);
@@ -107,6 +113,36 @@ std::vector<BedMark> shot_marks(const coach::PlannedShot& shot, const formats::L
     }
   }
   return marks;
+}
+
+Overlay shot_overlay(const Camera& camera, const coach::PlannedShot& shot,
+                     const coach::Layout& layout, const formats::Look& look) {
+  std::vector<Standing> standing;
+  for (const coach::LayoutBall& ball : layout.balls) {
+    const bool cue = ball.colour == coach::Colour::cue;
+    standing.push_back(
+        {ball.at, (cue ? layout.table.cue_ball : layout.table.object_ball).radius_m});
+  }
+  return overlay_of(camera, shot_marks(shot, look), standing);
+}
+
+std::string cut_in_words(const Camera& camera, const coach::PlannedShot& shot) {
+  const engine::Shot& played = shot.best.intended;
+  const auto contact = first_contact(played);
+  if (contact == played.events.end()) return {};
+  const Vec2 object = shot.before.balls[static_cast<std::size_t>(shot.best.ball)].at;
+  const Vec2 meets = plan(contact->at);
+  const auto cut = cut_as_seen(camera, shot.before.balls[0].at, meets,
+                               object + 10 * (object - meets), shot.before.table.cue_ball.radius_m);
+  if (!cut) return {};
+  const double is = formats::degrees(cut->true_rad);
+  const double looks = formats::degrees(cut->seen_rad);
+  const std::string_view so = std::abs(is - looks) < 2 ? "as thick as it is"
+                              : looks < is             ? "thicker than it is"
+                                                       : "thinner than it is";
+  return "From this camera the cut looks " + std::string(so) + ": " +
+         std::to_string(std::lround(looks)) + " degrees in the picture, " +
+         std::to_string(std::lround(is)) + " on the table.";
 }
 
 }  // namespace ahead::capture

@@ -20,9 +20,9 @@ using Bytes = std::span<const std::uint8_t>;
 using Decoded = std::expected<Picture, Refusal>;
 
 std::unexpected<Refusal> damaged(std::string_view kind, std::string_view reason) {
-  return std::unexpected(Refusal{
-      .wrong = "is a damaged " + std::string(kind) + " (" + std::string(reason) + ")",
-      .mend = "save or send the photograph again"});
+  return std::unexpected(
+      Refusal{.wrong = "is a damaged " + std::string(kind) + " (" + std::string(reason) + ")",
+              .mend = "save or send the photograph again"});
 }
 
 std::optional<Refusal> unfit_size(long width, long height) {
@@ -30,11 +30,11 @@ std::optional<Refusal> unfit_size(long width, long height) {
   if (width > most_picture_side || height > most_picture_side ||
       width * height > most_picture_pixels) {
     return Refusal{.wrong = "is too large a picture (" + size + ")",
-                          .mend = "make it smaller: 60 million pixels are the most that is read"};
+                   .mend = "make it smaller: 60 million pixels are the most that is read"};
   }
   if (width < least_picture_side || height < least_picture_side) {
     return Refusal{.wrong = "is too small a picture (" + size + ")",
-                          .mend = "give a photograph in which a ball is at least 8 pixels wide"};
+                   .mend = "give a photograph in which a ball is at least 8 pixels wide"};
   }
   return std::nullopt;
 }
@@ -106,15 +106,15 @@ bool has_at(Bytes bytes, std::size_t at, std::string_view text) {
 Decoded decode_picture(Bytes bytes) {
   if (bytes.size() > most_picture_bytes) {
     return std::unexpected(Refusal{.wrong = "is larger than 64 MB",
-                                          .mend = "give a photograph as the camera saves it"});
+                                   .mend = "give a photograph as the camera saves it"});
   }
   if (has_at(bytes, 0, "\xFF\xD8\xFF")) return decode_jpeg(bytes);
   if (has_at(bytes, 0, "\x89PNG\r\n\x1A\n")) return decode_png(bytes);
   if (has_at(bytes, 0, "RIFF") && has_at(bytes, 8, "WEBP")) return decode_webp(bytes);
   if (has_at(bytes, 4, "ftyphei") || has_at(bytes, 4, "ftypmif") || has_at(bytes, 4, "ftypavif")) {
-    return std::unexpected(Refusal{
-        .wrong = "is a HEIC or AVIF picture, which is not read",
-        .mend = "let the telephone save as JPEG (\"most compatible\"), or convert it"});
+    return std::unexpected(
+        Refusal{.wrong = "is a HEIC or AVIF picture, which is not read",
+                .mend = "let the telephone save as JPEG (\"most compatible\"), or convert it"});
   }
   return std::unexpected(
       Refusal{.wrong = "is no picture that is read", .mend = "give a JPEG, PNG or WebP"});

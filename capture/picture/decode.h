@@ -22,7 +22,6 @@ inline constexpr int least_picture_side = 64;
 /// A JPEG, PNG or WebP, told apart by their first bytes and not by a name. Its size is read and
 /// judged before any memory is asked for; a photograph that says by EXIF how it was held is turned
 /// upright.
-[[nodiscard]] std::expected<Picture, Refusal> decode_picture(
-    std::span<const std::uint8_t> bytes);
+[[nodiscard]] std::expected<Picture, Refusal> decode_picture(std::span<const std::uint8_t> bytes);
 
 }  // namespace ahead::capture

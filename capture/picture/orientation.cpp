@@ -71,13 +71,20 @@ Picture upright(Picture picture, int orientation) {
   Picture turned = lying ? blank_picture(h, w) : blank_picture(w, h);
   const auto from = [&](int x, int y) -> std::pair<int, int> {
     switch (orientation) {
-      case 2: return {w - 1 - x, y};
-      case 3: return {w - 1 - x, h - 1 - y};
-      case 4: return {x, h - 1 - y};
-      case 5: return {y, x};
-      case 6: return {y, h - 1 - x};
-      case 7: return {w - 1 - y, h - 1 - x};
-      default: return {w - 1 - y, x};
+      case 2:
+        return {w - 1 - x, y};
+      case 3:
+        return {w - 1 - x, h - 1 - y};
+      case 4:
+        return {x, h - 1 - y};
+      case 5:
+        return {y, x};
+      case 6:
+        return {y, h - 1 - x};
+      case 7:
+        return {w - 1 - y, h - 1 - x};
+      default:
+        return {w - 1 - y, x};
     }
   };
   std::uint8_t* to = turned.bgr.data();

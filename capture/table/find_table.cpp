@@ -72,7 +72,9 @@ std::optional<Vec2> crossing(Vec2 a, Vec2 b, Vec2 c, Vec2 d) {
   return a + (cross(c - a, v) / sine) * u;
 }
 
-double area_of(const std::vector<cv::Point2f>& polygon) { return std::abs(cv::contourArea(polygon)); }
+double area_of(const std::vector<cv::Point2f>& polygon) {
+  return std::abs(cv::contourArea(polygon));
+}
 
 struct Side {
   Vec2 from, to;
@@ -134,7 +136,8 @@ std::optional<Region> region_at(const cv::Mat& small, cv::Point seed, const Like
   cv::Mat mask = alike(small, colour, likeness);
   // Lines and the gaps beside balls close; bridges to the room break.
   const cv::Mat round = cv::getStructuringElement(cv::MORPH_ELLIPSE, {5, 5});
-  cv::morphologyEx(mask, mask, cv::MORPH_CLOSE, cv::Mat::ones(likeness.bridge_px, likeness.bridge_px, CV_8U));
+  cv::morphologyEx(mask, mask, cv::MORPH_CLOSE,
+                   cv::Mat::ones(likeness.bridge_px, likeness.bridge_px, CV_8U));
   cv::morphologyEx(mask, mask, cv::MORPH_OPEN, round);
   if (mask.at<std::uint8_t>(seed) == 0) return std::nullopt;
   cv::floodFill(mask, seed, cv::Scalar(128));
@@ -145,8 +148,8 @@ std::optional<Region> region_at(const cv::Mat& small, cv::Point seed, const Like
   std::vector<std::vector<cv::Point>> contours;
   cv::findContours(mask, contours, cv::RETR_EXTERNAL, cv::CHAIN_APPROX_NONE);
   if (contours.empty()) return std::nullopt;
-  const auto& contour = *std::ranges::max_element(
-      contours, {}, [](const auto& one) { return cv::contourArea(one); });
+  const auto& contour =
+      *std::ranges::max_element(contours, {}, [](const auto& one) { return cv::contourArea(one); });
   std::vector<cv::Point> hull;
   cv::convexHull(contour, hull);
   const auto corners = four_sides(hull, contour);
@@ -161,9 +164,8 @@ std::optional<Region> region_at(const cv::Mat& small, cv::Point seed, const Like
   std::vector<cv::Point2f> hull_f(hull.begin(), hull.end());
   std::vector<cv::Point2f> common;
   const float shared = cv::intersectConvexConvex(hull_f, quad, common);
-  const double match =
-      shared / std::max(area_of(hull_f) + area_of(quad) - shared, 1.0) *
-      std::min(1.0, area_of(outline) / std::max(area_of(hull_f), 1.0));
+  const double match = shared / std::max(area_of(hull_f) + area_of(quad) - shared, 1.0) *
+                       std::min(1.0, area_of(outline) / std::max(area_of(hull_f), 1.0));
   int at_border = 0;
   for (const cv::Point p : contour) {
     if (p.x <= 1 || p.y <= 1 || p.x >= small.cols - 2 || p.y >= small.rows - 2) ++at_border;
@@ -274,13 +276,18 @@ double line_seen(const cv::Mat& picture, const Camera& camera, const engine::Tab
     // The line is thin and the camera a little off: the brightest place near it.
     float best = 0;
     for (double off = -0.006; off <= 0.006; off += 0.0015) {
-      if (const auto near = pixel_of(camera, {x, y_m + off, 0})) best = std::max(best, bright(*near));
+      if (const auto near = pixel_of(camera, {x, y_m + off, 0}))
+        best = std::max(best, bright(*near));
     }
     ++count;
     if (best > 1.06F * std::max(bright(*below), bright(*above)) + 12) ++seen;
   }
   return count > 0 ? static_cast<double>(seen) / count : 0;
 }
+
+/// How well the crossings of a region's sides are the corners, one sigma on 1280 pixels' width: a
+/// lens bows the sides.
+constexpr double marked_by_cloth_px = 10;
 
 struct Reading {
   CameraFit fit;
@@ -294,15 +301,19 @@ std::optional<Reading> read_corners(const cv::Mat& picture, const engine::Table&
   const auto backs = back_corners(table, CushionBack{});
   std::vector<SeenPoint> points;
   for (std::size_t i = 0; i < 4; ++i) {
-    points.push_back({backs[i], corners[(i + first) % 4], 6.0 * unit_px});
+    points.push_back({backs[i], corners[(i + first) % 4], marked_by_cloth_px * unit_px});
   }
   auto fit = camera_from_points(points, picture.cols, picture.rows);
   if (!fit) return std::nullopt;
   const Cloth cloth = learn_cloth(picture, fit->camera, table);
+  // The backs first, sought far and wide: cloth and wood are not mistaken for each other. Then the
+  // noses, which only a camera that is nearly right tells from other edges.
+  for (const double from_m : {-0.03, -0.01, 0.0}) {
+    *fit = refined(*fit, points, back_edges(picture, cloth, *fit, table, from_m));
+  }
   for (const double reach : {6.0, 4.0}) {
     std::vector<SeenEdge> edges = nose_edges(picture, fit->camera, table, reach * unit_px);
-    const std::vector<SeenEdge> more =
-        back_edges(picture, cloth, *fit, table, reach > 5 ? -0.02 : 0.01);
+    const std::vector<SeenEdge> more = back_edges(picture, cloth, *fit, table);
     edges.insert(edges.end(), more.begin(), more.end());
     *fit = refined(*fit, points, edges);
   }
@@ -351,8 +362,7 @@ std::expected<FoundTable, Refusal> find_table(const cv::Mat& picture, const engi
   };
   constexpr double telling = 0.25;
   const bool known = std::abs(best->baulk) > telling;
-  const bool wrong_way =
-      known ? best->baulk < 0 : best->fit.camera.at.y > table.length_m / 2;
+  const bool wrong_way = known ? best->baulk < 0 : best->fit.camera.at.y > table.length_m / 2;
   FoundTable found{.fit = best->fit, .ends_known = known};
   if (wrong_way) {
     // The covariance turns with it: places change their sign, turns about the camera's own axes and

@@ -10,10 +10,11 @@
 
 /// The table in a picture that nobody has marked. Private to this room.
 ///
-/// Cloth is one colour over a large part of the picture, bounded by four lines: the cushions' backs.
-/// Each likely region gives four corners, each of which may be the bottom left one; the reading
-/// whose pockets, noses and markings are where they should be is taken. A table without markings
-/// looks the same from both ends: then the baulk end is taken to be the one nearer to the camera.
+/// Cloth is one colour over a large part of the picture, bounded by four lines: the cushions'
+/// backs. Each likely region gives four corners, each of which may be the bottom left one; the
+/// reading whose pockets, noses and markings are where they should be is taken. A table without
+/// markings looks the same from both ends: then the baulk end is taken to be the one nearer to the
+/// camera.
 namespace ahead::capture {
 
 struct FoundTable {

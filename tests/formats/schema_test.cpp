@@ -77,9 +77,10 @@ std::string faults_of_text(const std::string& name, const std::string& text) {
 
 TEST(ASchema, IsThereForEveryKindOfFile) {
   const auto names = schema_names();
-  EXPECT_EQ(std::vector<std::string_view>(names.begin(), names.end()),
-            (std::vector<std::string_view>{"after", "layout", "plan", "player", "reading", "shot",
-                                           "strike", "table", "trace", "trial"}));
+  EXPECT_EQ(
+      std::vector<std::string_view>(names.begin(), names.end()),
+      (std::vector<std::string_view>{"after", "capture", "layout", "plan", "player", "reading",
+                                     "shot", "strike", "table", "trace", "trial"}));
   EXPECT_EQ(schema_text("lay"), std::nullopt);
 }
 

@@ -15,7 +15,9 @@
 namespace ahead::photographs {
 namespace {
 
-Vec2 point(const nlohmann::json& json) { return {json.at(0).get<double>(), json.at(1).get<double>()}; }
+Vec2 point(const nlohmann::json& json) {
+  return {json.at(0).get<double>(), json.at(1).get<double>()};
+}
 
 constexpr double visible_share = 0.4;
 /// A found ball is this true one when it lies nearer than half a ball.
@@ -38,13 +40,15 @@ Tally compared(const capture::Captured& captured, const Truth& truth, const engi
   for (std::size_t i = 0; i < corners.size(); ++i) {
     const auto pixel = pixel_of(captured.camera, corners[i]);
     worst = std::max(worst, pixel ? norm(*pixel - truth.corners[i]) : 1e3);
-    if (pixel) offs += fmt::format(" ({:+.1f},{:+.1f})", pixel->x - truth.corners[i].x, pixel->y - truth.corners[i].y);
+    if (pixel)
+      offs += fmt::format(" ({:+.1f},{:+.1f})", pixel->x - truth.corners[i].x,
+                          pixel->y - truth.corners[i].y);
   }
   tally.tables = worst < 12 ? 1 : 0;
-  tally.remarks.push_back(fmt::format("corner off {:.1f} px, focal {:+.1f} %, k1 {:+.3f}, eye {:.0f} mm{}, residual {:.2f}",
-                                      worst, 100 * (captured.camera.focal_px / truth.focal_px - 1),
-                                      captured.camera.k1 - truth.k1,
-                                      1000 * norm(captured.camera.at - truth.eye), offs, captured.residual_px));
+  tally.remarks.push_back(fmt::format(
+      "corner off {:.1f} px, focal {:+.1f} %, k1 {:+.3f}, eye {:.0f} mm{}, residual {:.2f}", worst,
+      100 * (captured.camera.focal_px / truth.focal_px - 1), captured.camera.k1 - truth.k1,
+      1000 * norm(captured.camera.at - truth.eye), offs, captured.residual_px));
   std::vector<bool> met(truth.balls.size(), false);
   for (const capture::CapturedBall& ball : captured.balls) {
     double nearest = same_ball_m;
@@ -77,16 +81,18 @@ Tally compared(const capture::Captured& captured, const Truth& truth, const engi
     tally.along_axes.push_back(along(ball, error, true));
     tally.along_axes.push_back(along(ball, error, false));
     if (norm(error) > 0.008) {
-      tally.remarks.push_back(fmt::format("{} off {:+.1f} {:+.1f} mm (sigma {:.1f}, seen {:.2f}) px {:.0f},{:.0f}", real.id,
-                                          1e3 * error.x, 1e3 * error.y, 1e3 * ball.ball.sigma_m,
-                                          real.seen, ball.pixel.x, ball.pixel.y));
+      tally.remarks.push_back(
+          fmt::format("{} off {:+.1f} {:+.1f} mm (sigma {:.1f}, seen {:.2f}) px {:.0f},{:.0f}",
+                      real.id, 1e3 * error.x, 1e3 * error.y, 1e3 * ball.ball.sigma_m, real.seen,
+                      ball.pixel.x, ball.pixel.y));
     }
   }
   for (std::size_t i = 0; i < met.size(); ++i) {
     if (!met[i] && truth.balls[i].seen >= visible_share) {
       const auto px = pixel_of(captured.camera, engine::lift(truth.balls[i].at, 0.0254));
-      tally.remarks.push_back(fmt::format("missed {} (seen {:.2f}) px {:.0f},{:.0f}", truth.balls[i].id,
-                                          truth.balls[i].seen, px ? px->x : 0, px ? px->y : 0));
+      tally.remarks.push_back(fmt::format("missed {} (seen {:.2f}) px {:.0f},{:.0f}",
+                                          truth.balls[i].id, truth.balls[i].seen, px ? px->x : 0,
+                                          px ? px->y : 0));
     }
   }
   return tally;
@@ -98,12 +104,13 @@ std::vector<Truth> read_truth(const std::filesystem::path& folder) {
   std::ifstream file(folder / "truth.json");
   std::vector<Truth> all;
   for (const auto& json : nlohmann::json::parse(file)) {
-    Truth truth{.file = json.at("file"),
-                .table = json.at("table"),
-                .focal_px = json.at("focal_px"),
-                .k1 = json.at("k1"),
-                .eye = {json["eye_mm"][0].get<double>() / 1000, json["eye_mm"][1].get<double>() / 1000,
-                        json["eye_mm"][2].get<double>() / 1000}};
+    Truth truth{
+        .file = json.at("file"),
+        .table = json.at("table"),
+        .focal_px = json.at("focal_px"),
+        .k1 = json.at("k1"),
+        .eye = {json["eye_mm"][0].get<double>() / 1000, json["eye_mm"][1].get<double>() / 1000,
+                json["eye_mm"][2].get<double>() / 1000}};
     for (const auto& corner : json.at("corners")) truth.corners.push_back(point(corner));
     for (const auto& corner : json.at("given")) truth.given.push_back(point(corner));
     for (const auto& ball : json.at("balls")) {
@@ -173,13 +180,15 @@ double quantile(std::vector<double> values, double share) {
 
 double share_within_one(const std::vector<double>& sigmas) {
   if (sigmas.empty()) return 0;
-  return static_cast<double>(std::ranges::count_if(sigmas, [](double s) { return std::abs(s) < 1; })) /
+  return static_cast<double>(
+             std::ranges::count_if(sigmas, [](double s) { return std::abs(s) < 1; })) /
          static_cast<double>(sigmas.size());
 }
 
 std::string line_of(const std::string& name, const Tally& tally) {
   std::string line = fmt::format(
-      "{}: table {}/{}, found {}/{}, false {}, colour {}/{}, error median {:.1f} 95% {:.1f} mm, within "
+      "{}: table {}/{}, found {}/{}, false {}, colour {}/{}, error median {:.1f} 95% {:.1f} mm, "
+      "within "
       "sigma {:.0f} %",
       name, tally.tables, tally.photographs, tally.found, tally.visible, tally.false_balls,
       tally.right_colour, tally.found, quantile(tally.errors_mm, 0.5),

@@ -36,11 +36,11 @@ enum class Given { corners, nothing };
 
 struct Tally {
   int photographs = 0;
-  int tables = 0;             ///< of which the table was found
-  int visible = 0;            ///< balls of which at least two fifths are seen
-  int found = 0;              ///< of those
-  int false_balls = 0;        ///< where there is none, seen or not
-  int right_colour = 0;       ///< of the found
+  int tables = 0;        ///< of which the table was found
+  int visible = 0;       ///< balls of which at least two fifths are seen
+  int found = 0;         ///< of those
+  int false_balls = 0;   ///< where there is none, seen or not
+  int right_colour = 0;  ///< of the found
   std::vector<double> errors_mm;
   std::vector<double> along_axes;  ///< error along each axis of the covariance, in sigmas
   std::vector<std::string> remarks;

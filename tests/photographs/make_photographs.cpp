@@ -9,115 +9,19 @@
 #include <vector>
 
 #include <fmt/format.h>
-#include <png.h>
 #include <turbojpeg.h>
 
 #include "coach/random.h"
+#include "tests/photographs/darkroom.h"
 #include "tests/photographs/pov_scene.h"
 #include "tests/photographs/scene.h"
 
-// make_photographs FOLDER SEED COUNT [WIDTH HEIGHT]
+// make_photographs FOLDER SEED COUNT [WIDTH HEIGHT [FIRST]]
 //
 // Renders COUNT scenes with POV-Ray, bends them by each scene's lens, adds a sensor's noise, and
 // writes NN.jpg and truth.json into FOLDER.
 namespace ahead::photographs {
 namespace {
-
-/// Enough room around for what a bent lens draws in.
-constexpr double margin = 1.25;
-
-struct Raster {
-  int width = 0, height = 0;
-  std::vector<unsigned char> rgb;
-
-  [[nodiscard]] const unsigned char* at(int x, int y) const {
-    x = std::clamp(x, 0, width - 1);
-    y = std::clamp(y, 0, height - 1);
-    return rgb.data() + 3 * (static_cast<std::size_t>(y) * static_cast<std::size_t>(width) +
-                             static_cast<std::size_t>(x));
-  }
-};
-
-Raster read_png(const std::filesystem::path& path) {
-  png_image image{};
-  image.version = PNG_IMAGE_VERSION;
-  Raster raster;
-  if (png_image_begin_read_from_file(&image, path.c_str()) == 0) return raster;
-  image.format = PNG_FORMAT_RGB;
-  raster.width = static_cast<int>(image.width);
-  raster.height = static_cast<int>(image.height);
-  raster.rgb.resize(PNG_IMAGE_SIZE(image));
-  png_image_finish_read(&image, nullptr, raster.rgb.data(), 0, nullptr);
-  return raster;
-}
-
-Raster rendered(const std::string& text, const Scene& scene, const std::filesystem::path& folder,
-                bool smooth) {
-  const auto source = folder / "scene.pov";
-  const auto picture = folder / "scene.png";
-  std::ofstream(source) << text;
-  const int width = static_cast<int>(std::lround(margin * scene.width_px));
-  const int height = static_cast<int>(std::lround(margin * scene.height_px));
-  const std::string command = fmt::format(
-      "povray -D -GA +WT1 +W{} +H{} +I{} +O{} +FN File_Gamma=sRGB {} >/dev/null 2>{}/povray.txt",
-      width, height, source.string(), picture.string(),
-      smooth ? "+A0.15 +AM2 +R2" : "-A", folder.string());
-  if (std::system(command.c_str()) != 0) {
-    fmt::print(stderr, "POV-Ray failed: see {}/povray.txt\n", folder.string());
-    std::exit(1);
-  }
-  return read_png(picture);
-}
-
-/// r from r (1 + k1 r^2 + k2 r^4), by halving: slow, and surely right.
-double straightened(double bent, const Lens& lens) {
-  double low = 0;
-  double high = 3;
-  for (int i = 0; i < 60; ++i) {
-    const double r = (low + high) / 2;
-    (r * (1 + lens.k1 * r * r + lens.k2 * r * r * r * r) < bent ? low : high) = r;
-  }
-  return low;
-}
-
-/// What the sensor sees: bent, darker to the corners, noisy.
-std::vector<unsigned char> photographed(const Scene& scene, const Raster& ideal) {
-  std::vector<unsigned char> out;
-  out.reserve(static_cast<std::size_t>(scene.width_px) * static_cast<std::size_t>(scene.height_px) *
-              3);
-  coach::Random noise(scene.seed, 77);
-  const Vec2 middle{(scene.width_px - 1) / 2.0, (scene.height_px - 1) / 2.0};
-  const Vec2 ideal_middle{(ideal.width - 1) / 2.0, (ideal.height - 1) / 2.0};
-  const double corner = norm(middle);
-  // The bend depends on the radius alone: a table of it is enough.
-  std::vector<double> stretch;
-  for (int i = 0; i <= static_cast<int>(corner) + 2; ++i) {
-    const double bent = std::max(i, 1) / scene.lens.focal_px;
-    stretch.push_back(straightened(bent, scene.lens) / bent);
-  }
-  for (int y = 0; y < scene.height_px; ++y) {
-    for (int x = 0; x < scene.width_px; ++x) {
-      const Vec2 off = Vec2{static_cast<double>(x), static_cast<double>(y)} - middle;
-      const double r = norm(off);
-      const auto below = static_cast<std::size_t>(r);
-      const double part = r - std::floor(r);
-      const double by = (1 - part) * stretch[below] + part * stretch[below + 1];
-      const Vec2 from = ideal_middle + by * off;
-      const int fx = static_cast<int>(std::floor(from.x));
-      const int fy = static_cast<int>(std::floor(from.y));
-      const double ax = from.x - fx;
-      const double ay = from.y - fy;
-      const double light = 1 - scene.vignette * (r / corner) * (r / corner);
-      for (int c = 0; c < 3; ++c) {
-        const double value = (1 - ay) * ((1 - ax) * ideal.at(fx, fy)[c] + ax * ideal.at(fx + 1, fy)[c]) +
-                             ay * ((1 - ax) * ideal.at(fx, fy + 1)[c] + ax * ideal.at(fx + 1, fy + 1)[c]);
-        out.push_back(static_cast<unsigned char>(
-            std::clamp(light * value + scene.noise * noise.normal() + 0.5, 0.0, 255.0)));
-      }
-    }
-  }
-  return out;
-}
 
 void write_jpeg(const std::filesystem::path& path, const Scene& scene,
                 const std::vector<unsigned char>& rgb) {
@@ -126,7 +30,8 @@ void write_jpeg(const std::filesystem::path& path, const Scene& scene,
   unsigned long size = 0;
   tjCompress2(jpeg, rgb.data(), scene.width_px, 0, scene.height_px, TJPF_RGB, &bytes, &size,
               TJSAMP_420, scene.jpeg_quality, TJFLAG_ACCURATEDCT);
-  std::ofstream(path, std::ios::binary).write(reinterpret_cast<const char*>(bytes), static_cast<std::streamsize>(size));
+  std::ofstream(path, std::ios::binary)
+      .write(reinterpret_cast<const char*>(bytes), static_cast<std::streamsize>(size));
   tjFree(bytes);
   tjDestroy(jpeg);
 }
@@ -151,11 +56,11 @@ std::vector<double> shares_seen(const Scene& scene, const Raster& numbers) {
     const Vec3 to = engine::lift(ball.at, ball.radius_m) - scene.eye.at;
     const double distance = norm(to);
     const double cosine = dot(to, scene.eye.forward) / distance;
-    // Area of the ellipse in which a cone of half-angle a, its axis off the camera's by b, meets the
-    // picture's plane: pi f^2 sin(a)^2 cos(b) / (cos(b)^2 - sin(a)^2)^(3/2).
+    // Area of the ellipse in which a cone of half-angle a, its axis off the camera's by b, meets
+    // the picture's plane: pi f^2 sin(a)^2 cos(b) / (cos(b)^2 - sin(a)^2)^(3/2).
     const double sine = ball.radius_m / distance;
-    const double whole = std::numbers::pi * scene.lens.focal_px * scene.lens.focal_px * sine * sine *
-                         cosine / std::pow(cosine * cosine - sine * sine, 1.5);
+    const double whole = std::numbers::pi * scene.lens.focal_px * scene.lens.focal_px * sine *
+                         sine * cosine / std::pow(cosine * cosine - sine * sine, 1.5);
     shares.push_back(std::min(1.0, pixels[i] / whole));
   }
   return shares;
@@ -171,19 +76,23 @@ std::string truth_of(const Scene& scene, const std::vector<double>& shares) {
     const double turn = 2 * std::numbers::pi * hand.uniform();
     const Vec2 off = 3 * std::sqrt(hand.uniform()) * engine::direction(turn);
     corners += fmt::format("{}[{:.2f}, {:.2f}]", corners.empty() ? "" : ", ", at.x, at.y);
-    given += fmt::format("{}[{:.2f}, {:.2f}]", given.empty() ? "" : ", ", at.x + off.x, at.y + off.y);
+    given +=
+        fmt::format("{}[{:.2f}, {:.2f}]", given.empty() ? "" : ", ", at.x + off.x, at.y + off.y);
   }
   std::string balls;
   for (std::size_t i = 0; i < scene.balls.size(); ++i) {
     const SceneBall& ball = scene.balls[i];
     const Vec2 pixel = seen_at(scene, engine::lift(ball.at, ball.radius_m));
     balls += fmt::format(
-        "{}\n      {{\"id\": \"{}\", \"at\": [{:.3f}, {:.3f}], \"seen\": {:.3f}, \"pixel\": [{:.1f}, "
+        "{}\n      {{\"id\": \"{}\", \"at\": [{:.3f}, {:.3f}], \"seen\": {:.3f}, \"pixel\": "
+        "[{:.1f}, "
         "{:.1f}]}}",
-        i == 0 ? "" : ",", ball.id, ball.at.x * 1000, ball.at.y * 1000, shares[i], pixel.x, pixel.y);
+        i == 0 ? "" : ",", ball.id, ball.at.x * 1000, ball.at.y * 1000, shares[i], pixel.x,
+        pixel.y);
   }
   return fmt::format(
-      "  {{\"file\": \"{}.jpg\", \"table\": \"{}\", \"markings\": {},\n    \"focal_px\": {:.2f}, \"k1\": "
+      "  {{\"file\": \"{}.jpg\", \"table\": \"{}\", \"markings\": {},\n    \"focal_px\": {:.2f}, "
+      "\"k1\": "
       "{:.4f}, \"k2\": {:.4f}, \"eye_mm\": [{:.1f}, {:.1f}, {:.1f}],\n    \"corners\": [{}],\n    "
       "\"given\": [{}],\n    \"balls\": [{}]}}",
       scene.name, scene.table.id, scene.markings, scene.lens.focal_px, scene.lens.k1, scene.lens.k2,
@@ -192,7 +101,7 @@ std::string truth_of(const Scene& scene, const std::vector<double>& shares) {
 
 int run(int argc, char** argv) {
   if (argc < 4) {
-    fmt::print(stderr, "usage: make_photographs FOLDER SEED COUNT [WIDTH HEIGHT]\n");
+    fmt::print(stderr, "usage: make_photographs FOLDER SEED COUNT [WIDTH HEIGHT [FIRST]]\n");
     return 2;
   }
   const std::filesystem::path folder = argv[1];
@@ -200,11 +109,12 @@ int run(int argc, char** argv) {
   const int count = std::atoi(argv[3]);
   const int width = argc > 5 ? std::atoi(argv[4]) : 1280;
   const int height = argc > 5 ? std::atoi(argv[5]) : 960;
+  const int first = argc > 6 ? std::atoi(argv[6]) : 1;
   std::filesystem::create_directories(folder);
   const std::filesystem::path work = folder / "work";
   std::filesystem::create_directories(work);
   std::string truth;
-  for (int number = 1; number <= count; ++number) {
+  for (int number = first; number <= count; ++number) {
     const Scene scene = drawn_scene(seed, number, width, height);
     const Raster ideal = rendered(pov_scene(scene, margin), scene, work, true);
     const Raster numbers = rendered(pov_numbers(scene, margin), scene, work, false);

@@ -16,7 +16,9 @@ constexpr double undercut_m = 0.012;
 constexpr double wood_m = 0.11;
 
 std::string text(Vec3 v) { return fmt::format("<{:.6f},{:.6f},{:.6f}>", v.x, v.y, v.z); }
-std::string text(Tint t) { return fmt::format("rgb <{:.4f},{:.4f},{:.4f}>", t.red, t.green, t.blue); }
+std::string text(Tint t) {
+  return fmt::format("rgb <{:.4f},{:.4f},{:.4f}>", t.red, t.green, t.blue);
+}
 
 class Writer {
  public:
@@ -71,7 +73,8 @@ class Writer {
           text(lamp.at), text(lamp.tint), lamp.size_m.x, lamp.size_m.y);
       // The lamp itself, for the balls to mirror; it throws no shadow.
       const Vec3 half{lamp.size_m.x / 2, lamp.size_m.y / 2, 0.01};
-      add("box {{ {} {} pigment {{ rgb 1 }} finish {{ ambient 1.5 diffuse 0 }} no_shadow no_image }}",
+      add("box {{ {} {} pigment {{ rgb 1 }} finish {{ ambient 1.5 diffuse 0 }} no_shadow no_image "
+          "}}",
           text(lamp.at - half), text(lamp.at + half));
     }
     add("light_source {{ {} rgb 0.10 shadowless }}", text(scene_.eye.at + Vec3{0.3, 0.2, 0.6}));
@@ -137,8 +140,8 @@ class Writer {
     add("prism {{ linear_spline linear_spline 0, {:.6f}, 5 <0,{:.6f}> <{:.6f},{:.6f}> <{:.6f},0> "
         "<{:.6f},0> <0,{:.6f}> matrix <{:.8f},{:.8f},0, {:.8f},{:.8f},0, 0,0,1, {:.8f},{:.8f},0> "
         "}}",
-        length, h, deep, h + scene_.cushion_rise_m, deep, under, h, out.x, out.y, along.x, along.y, nose.from.x,
-        nose.from.y);
+        length, h, deep, h + scene_.cushion_rise_m, deep, under, h, out.x, out.y, along.x, along.y,
+        nose.from.x, nose.from.y);
   }
 
   void markings() {
@@ -166,7 +169,8 @@ class Writer {
       return;
     }
     const std::string finish = fmt::format(
-        "finish {{ ambient {:.3f} diffuse 0.72 phong 0.7 phong_size 120 reflection {{ {:.3f}, {:.3f} "
+        "finish {{ ambient {:.3f} diffuse 0.72 phong 0.7 phong_size 120 reflection {{ {:.3f}, "
+        "{:.3f} "
         "}} conserve_energy }}",
         scene_.ambient, 0.3 * scene_.mirror, scene_.mirror);
     std::string pigment = fmt::format("pigment {{ {} }}", text(b.tint));
@@ -180,7 +184,8 @@ class Writer {
     }
     if (numbered) {
       // Two white discs for the number, opposite each other.
-      add("sphere {{ 0 1 {} {} pigment {{ cylindrical rotate x*0 color_map {{ [0 rgbt 1] [0.68 rgbt "
+      add("sphere {{ 0 1 {} {} pigment {{ cylindrical rotate x*0 color_map {{ [0 rgbt 1] [0.68 "
+          "rgbt "
           "1] [0.68 {}] [1 {}] }} }} {} scale {:.5f} rotate {} translate {} }}",
           "texture {", pigment + " " + finish + " } texture {", "rgb <0.78,0.75,0.68>",
           "rgb <0.78,0.75,0.68>", finish + " }", b.radius_m, text(b.turn_deg), text(centre));
@@ -206,19 +211,23 @@ class Writer {
         for (int i = -2; i <= 1; ++i) {
           const Vec3 root = palm + Vec3{-0.03, 0.014 * i, 0};
           add("cylinder {{ {} {} 0.009 }} sphere {{ {} 0.009 }}", text(root),
-              text(root + Vec3{-0.055, 0.014 * i, -0.008}), text(root + Vec3{-0.055, 0.014 * i, -0.008}));
+              text(root + Vec3{-0.055, 0.014 * i, -0.008}),
+              text(root + Vec3{-0.055, 0.014 * i, -0.008}));
         }
-        add("cylinder {{ {} {} 0.028 }} {} }}", text(palm), text(palm + Vec3{0.5, -0.1, 0.15}), flesh);
+        add("cylinder {{ {} {} 0.028 }} {} }}", text(palm), text(palm + Vec3{0.5, -0.1, 0.15}),
+            flesh);
       }
     }
     const std::string cube = skin({0.05, 0.20, 0.45}, "");
     if (scene_.chalk) {
-      add("box {{ <-0.011,-0.011,0> <0.011,0.011,0.022> rotate z*25 translate <{:.4f},{:.4f},{:.4f}> "
+      add("box {{ <-0.011,-0.011,0> <0.011,0.011,0.022> rotate z*25 translate "
+          "<{:.4f},{:.4f},{:.4f}> "
           "{} }}",
           -0.08, 0.33 * t.length_m, top - 0.006, cube);
     }
     if (scene_.chalk_on_bed) {
-      add("box {{ <-0.011,-0.011,0> <0.011,0.011,0.022> rotate z*40 translate <{:.4f},{:.4f},0> {} }}",
+      add("box {{ <-0.011,-0.011,0> <0.011,0.011,0.022> rotate z*40 translate <{:.4f},{:.4f},0> {} "
+          "}}",
           0.31 * t.width_m, 0.62 * t.length_m, cube);
     }
     if (scene_.paper) {
@@ -226,7 +235,8 @@ class Writer {
           t.width_m + 0.055, 0.6 * t.length_m, top - 0.005, skin({0.8, 0.8, 0.78}, ""));
     }
     if (scene_.person) {
-      add("union {{ cylinder {{ <0,0,-0.8> <0,0,0.55> 0.19 }} sphere {{ <0,0,0.75> 0.11 }} translate "
+      add("union {{ cylinder {{ <0,0,-0.8> <0,0,0.55> 0.19 }} sphere {{ <0,0,0.75> 0.11 }} "
+          "translate "
           "<{:.3f},{:.3f},0> {} }}",
           0.3 * t.width_m, t.length_m + 0.55, skin({0.06, 0.07, 0.12}, ""));
     }

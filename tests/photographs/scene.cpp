@@ -24,14 +24,14 @@ class Dice {
   coach::Random random_;
 };
 
-constexpr std::array<Tint, 8> cloths{{{0.02, 0.22, 0.10},     // green
-                                      {0.02, 0.10, 0.36},     // blue
-                                      {0.03, 0.28, 0.34},     // petrol
-                                      {0.25, 0.02, 0.05},     // burgundy
-                                      {0.16, 0.16, 0.18},     // grey
-                                      {0.10, 0.03, 0.20},     // purple
-                                      {0.03, 0.03, 0.035},    // black
-                                      {0.28, 0.20, 0.10}}};   // camel
+constexpr std::array<Tint, 8> cloths{{{0.02, 0.22, 0.10},    // green
+                                      {0.02, 0.10, 0.36},    // blue
+                                      {0.03, 0.28, 0.34},    // petrol
+                                      {0.25, 0.02, 0.05},    // burgundy
+                                      {0.16, 0.16, 0.18},    // grey
+                                      {0.10, 0.03, 0.20},    // purple
+                                      {0.03, 0.03, 0.035},   // black
+                                      {0.28, 0.20, 0.10}}};  // camel
 
 const std::array<Tint, 7> numbered{{{0.85, 0.60, 0.02},    // 1 yellow
                                     {0.02, 0.06, 0.45},    // 2 blue
@@ -66,15 +66,15 @@ Vec2 place_for(const Scene& scene, double radius_m, Dice& dice) {
       (dice.once_in(2) ? at.x : at.y) = radius_m;
       if (dice.once_in(2)) at = {table.width_m - at.x, table.length_m - at.y};
     } else if (kind <= 2 && !scene.balls.empty()) {  // touching another ball, or all but
-      const SceneBall& other = scene.balls[static_cast<std::size_t>(
-          dice.below(static_cast<int>(scene.balls.size())))];
+      const SceneBall& other =
+          scene.balls[static_cast<std::size_t>(dice.below(static_cast<int>(scene.balls.size())))];
       const double apart = dice.once_in(2) ? 0 : dice.between(0, 0.02);
-      at = other.at + (other.radius_m + radius_m + apart) *
-                          engine::direction(dice.between(0, 2 * pi));
+      at = other.at +
+           (other.radius_m + radius_m + apart) * engine::direction(dice.between(0, 2 * pi));
       gap_m = -1e-9;
     } else if (kind == 3 && !scene.balls.empty()) {  // behind another, as the camera sees it
-      const SceneBall& other = scene.balls[static_cast<std::size_t>(
-          dice.below(static_cast<int>(scene.balls.size())))];
+      const SceneBall& other =
+          scene.balls[static_cast<std::size_t>(dice.below(static_cast<int>(scene.balls.size())))];
       const Vec2 away = unit(other.at - plan(scene.eye.at));
       at = other.at + dice.between(2.1, 4.5) * radius_m * away +
            dice.between(-0.8, 0.8) * radius_m * left_of(away);
@@ -90,13 +90,13 @@ void add_ball(Scene& scene, std::string id, Tint tint, bool striped, Dice& dice)
   const double radius_m = (cue ? scene.table.cue_ball : scene.table.object_ball).radius_m;
   const Vec2 at = place_for(scene, radius_m, dice);
   if (!free_at(scene, at, radius_m, -1e-9)) return;
-  scene.balls.push_back({.id = std::move(id),
-                         .at = at,
-                         .radius_m = radius_m,
-                         .tint = tint,
-                         .striped = striped,
-                         .turn_deg = {dice.between(0, 360), dice.between(0, 360),
-                                      dice.between(0, 360)}});
+  scene.balls.push_back(
+      {.id = std::move(id),
+       .at = at,
+       .radius_m = radius_m,
+       .tint = tint,
+       .striped = striped,
+       .turn_deg = {dice.between(0, 360), dice.between(0, 360), dice.between(0, 360)}});
 }
 
 void add_balls(Scene& scene, Dice& dice) {
@@ -121,7 +121,7 @@ void add_balls(Scene& scene, Dice& dice) {
 void stand_camera(Scene& scene, Dice& dice) {
   const engine::Table& table = scene.table;
   const Vec2 middle{table.width_m / 2, table.length_m / 2};
-  const double angle = dice.once_in(3) ? dice.between(0, 2 * pi)  // anywhere
+  const double angle = dice.once_in(3) ? dice.between(0, 2 * pi)             // anywhere
                                        : -pi / 2 + dice.between(-0.6, 0.6);  // at the baulk end
   const double raised = dice.between(26, 62) * pi / 180;
   const double field = dice.between(50, 78) * pi / 180;  // across the picture
@@ -131,7 +131,8 @@ void stand_camera(Scene& scene, Dice& dice) {
   const Vec3 out{std::cos(angle) * std::cos(raised), std::sin(angle) * std::cos(raised),
                  std::sin(raised)};
   const double roll = dice.between(-0.05, 0.05);
-  const Vec3 aim = engine::lift(middle) + Vec3{dice.between(-0.08, 0.08), dice.between(-0.1, 0.1), 0};
+  const Vec3 aim =
+      engine::lift(middle) + Vec3{dice.between(-0.08, 0.08), dice.between(-0.1, 0.1), 0};
   for (double distance = 0.8; distance < 6; distance += 0.02) {
     Eye& eye = scene.eye;
     eye.at = engine::lift(middle) + distance * out;
@@ -163,7 +164,9 @@ void hang_lamps(Scene& scene, Dice& dice) {
   const engine::Table& table = scene.table;
   const double warm = dice.between(0, 0.25);
   const Tint tint{1.0, 1.0 - 0.4 * warm, 1.0 - 1.2 * warm};
-  const auto dimmed = [&](double by) { return Tint{by * tint.red, by * tint.green, by * tint.blue}; };
+  const auto dimmed = [&](double by) {
+    return Tint{by * tint.red, by * tint.green, by * tint.blue};
+  };
   switch (dice.below(3)) {
     case 0:  // three shades in a row over the table
       for (const double share : {0.2, 0.5, 0.8}) {
@@ -178,9 +181,8 @@ void hang_lamps(Scene& scene, Dice& dice) {
                              .tint = dimmed(1.1)});
       break;
     default:  // lamps of the room, off to the sides
-      scene.lamps.push_back({.at = {-0.9, 0.3 * table.length_m, 1.7},
-                             .size_m = {0.5, 0.5},
-                             .tint = dimmed(0.6)});
+      scene.lamps.push_back(
+          {.at = {-0.9, 0.3 * table.length_m, 1.7}, .size_m = {0.5, 0.5}, .tint = dimmed(0.6)});
       scene.lamps.push_back({.at = {table.width_m + 1.1, table.length_m, 1.7},
                              .size_m = {0.5, 0.5},
                              .tint = dimmed(0.55)});

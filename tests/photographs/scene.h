@@ -60,8 +60,8 @@ struct Scene {
   int width_px = 0, height_px = 0;
   Lens lens;
   Eye eye;
-  double noise = 2;      ///< of the sensor, in 255ths
-  double vignette = 0;   ///< darkening of the picture's corners
+  double noise = 2;     ///< of the sensor, in 255ths
+  double vignette = 0;  ///< darkening of the picture's corners
   int jpeg_quality = 82;
   std::uint64_t seed = 1;
 };

@@ -52,3 +52,5 @@ export type PlanBest = Schemas['PlanBest'];
 export type Fault = Schemas['Fault'];
 export type WhoPlays = Schemas['WhoPlays'];
 export type Access = Option['access'];
+export type Capture = Schemas['capture.schema'];
+export type Drawing = Schemas['Drawing'];
