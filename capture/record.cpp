@@ -1,5 +1,7 @@
 #include "capture/record.h"
 
+#include <utility>
+
 namespace ahead::capture {
 
 formats::CaptureRecord record_of(const Captured& captured) {
@@ -24,6 +26,26 @@ formats::CaptureRecord record_of(const Captured& captured) {
                             .covariance_m2 = {ball.xx, ball.xy, ball.yy},
                             .confidence = ball.confidence,
                             .pixel = ball.pixel});
+  }
+  return record;
+}
+
+formats::FootageRecord record_of(const Footage& footage) {
+  formats::FootageRecord record;
+  for (const StillStretch& still : footage.stills) {
+    record.stills.push_back(
+        {.from_s = still.from_s, .to_s = still.to_s, .capture = record_of(still.captured)});
+  }
+  for (const SeenShot& shot : footage.shots) {
+    formats::SeenShotRecord seen{.from_s = shot.from_s, .to_s = shot.to_s};
+    for (const Track& track : shot.tracks) {
+      formats::TrackRecord path{.colour = track.colour};
+      for (const TrackPoint& point : track.points) {
+        path.points.push_back({.t_s = point.t_s, .at = point.at, .sigma_m = point.sigma_m});
+      }
+      seen.tracks.push_back(std::move(path));
+    }
+    record.shots.push_back(std::move(seen));
   }
   return record;
 }

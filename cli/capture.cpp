@@ -6,6 +6,7 @@
 #include <cmath>
 #include <cstdint>
 #include <filesystem>
+#include <fstream>
 #include <memory>
 #include <optional>
 #include <string>
@@ -16,6 +17,7 @@
 
 #include "capture/draw/draw_back.h"
 #include "capture/draw/shot_marks.h"
+#include "capture/footage/capture_footage.h"
 #include "capture/known_points.h"
 #include "capture/picture/decode.h"
 #include "capture/picture/encode.h"
@@ -24,6 +26,7 @@
 #include "cli/paragraph.h"
 #include "cli/verbs.h"
 #include "formats/capture.h"
+#include "formats/footage.h"
 #include "formats/layout.h"
 #include "formats/plan.h"
 #include "formats/text_file.h"
@@ -78,6 +81,15 @@ Given<std::vector<capture::SeenPoint>> given_points(const Options& options,
     points.push_back({.point = *point, .pixel = *pixel, .sigma_px = capture::marked_sigma_px});
   }
   return points;
+}
+
+/// By its first bytes. What cannot be opened is complained of when it is read.
+bool shows_footage(const std::string& path) {
+  std::ifstream file(path, std::ios::binary);
+  std::array<char, 16> first{};
+  file.read(first.data(), first.size());
+  return capture::is_footage({reinterpret_cast<const std::uint8_t*>(first.data()),
+                              static_cast<std::size_t>(file.gcount())});
 }
 
 Given<capture::Picture> given_picture(const std::string& path) {
@@ -145,11 +157,59 @@ Given<std::optional<coach::Plan>> given_plan(const Options& options) {
   return std::optional(*std::move(plan));
 }
 
+std::string in_words(const capture::Footage& footage) {
+  std::string out;
+  for (std::size_t i = 0; i < footage.stills.size(); ++i) {
+    const capture::StillStretch& still = footage.stills[i];
+    out += fmt::format("{:7.2f} s to {:7.2f} s  still: {} balls{}\n", still.from_s, still.to_s,
+                       still.captured.balls.size(),
+                       still.captured.doubtful.empty()
+                           ? ""
+                           : fmt::format("; look at {}", fmt::join(still.captured.doubtful, ", ")));
+    if (i >= footage.shots.size()) continue;
+    const capture::SeenShot& shot = footage.shots[i];
+    out += fmt::format("{:7.2f} s to {:7.2f} s  a shot: {} balls move\n", shot.from_s, shot.to_s,
+                       shot.tracks.size());
+  }
+  return out;
+}
+
+Outcome run_footage(const Options& options, const engine::Table& table,
+                    const std::vector<capture::SeenPoint>& points) {
+  const auto footage =
+      capture::capture_footage(options.photograph, table, points, [](double) { return true; });
+  if (!footage) {
+    return std::unexpected(
+        formats::not_captured(options.photograph, footage.error().wrong, footage.error().mend));
+  }
+  const std::string text = formats::write_footage(capture::record_of(*footage));
+  if (options.out) {
+    const std::filesystem::path folder = *options.out;
+    if (auto error = formats::write_file(folder / "footage.json", text)) {
+      return std::unexpected(*error);
+    }
+    for (std::size_t i = 0; i < footage->stills.size(); ++i) {
+      if (auto error =
+              formats::write_file(folder / fmt::format("layout-{}.json", i + 1),
+                                  formats::write_layout(footage->stills[i].captured.layout))) {
+        return std::unexpected(*error);
+      }
+    }
+  }
+  return Answer{.out = options.common.json ? text : in_words(*footage)};
+}
+
 Outcome run(const Options& options) {
   const auto table = given_table(options.table);
   if (!table) return std::unexpected(table.error());
   const auto points = given_points(options, *table);
   if (!points) return std::unexpected(points.error());
+  if (shows_footage(options.photograph)) {
+    if (options.out) {
+      if (auto error = formats::make_folder(*options.out)) return std::unexpected(*error);
+    }
+    return run_footage(options, *table, *points);
+  }
   const auto picture = given_picture(options.photograph);
   if (!picture) return std::unexpected(picture.error());
   const auto plan = given_plan(options);
@@ -214,7 +274,17 @@ Run capture_verb(CLI::App& app) {
   add_common(app, options->common);
   app.footer(R"(Example:
   ahead capture photo.jpg --table english-7ft --corners 210,640 1110,655 830,190 470,180 --json
-    finds the camera and the balls, and prints the layout.)");
+    finds the camera and the balls, and prints the layout.
+  ahead capture photo.jpg --table english-7ft --out out/table --draw plan.json --shot 2
+    finds the table as well, and draws the plan's second shot onto the photograph.
+  ahead capture clip.mp4 --table english-7ft --out out/clip
+    writes a layout for each stretch of a clip in which nothing moves, for "ahead after".
+
+Corners are named against the clock from the bottom left, the baulk end being the bottom; a corner
+is where the lines of two cushion noses would meet. "give or take" is one sigma along either axis.
+A doubtful ball is one that a person should look at before anything is planned on it. Hold the
+camera still, show all four corners, and stand as high as you can: docs/capture.md says how exact
+it is and what it cannot do.)");
   return [options] { return run(*options); };
 }
 

@@ -45,7 +45,7 @@ ordered_json camera_json(const CameraRecord& camera) {
 
 }  // namespace
 
-std::string write_capture(const CaptureRecord& capture) {
+ordered_json json_of(const CaptureRecord& capture) {
   ordered_json json;
   json["format"] = capture_format;
   json["layout"] = json_of(capture.layout);
@@ -57,7 +57,9 @@ std::string write_capture(const CaptureRecord& capture) {
   json["ends_known"] = capture.ends_known;
   json["camera"] = camera_json(capture.camera);
   json["residual_px"] = rounded(capture.residual_px, 3);
-  return print_json(json);
+  return json;
 }
+
+std::string write_capture(const CaptureRecord& capture) { return print_json(json_of(capture)); }
 
 }  // namespace ahead::formats

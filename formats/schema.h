@@ -7,7 +7,7 @@
 /// The JSON Schemas (draft-07) of our files. They stand in formats/schema and are compiled in.
 namespace ahead::formats {
 
-/// after, capture, layout, plan, player, reading, shot, strike, table, trace, trial.
+/// after, capture, footage, layout, plan, player, reading, shot, strike, table, trace, trial.
 [[nodiscard]] std::span<const std::string_view> schema_names();
 
 /// The schema's text, or nothing for an unknown name.

@@ -6,7 +6,6 @@
 #include <cstring>
 #include <memory>
 
-
 namespace ahead::formats {
 namespace {
 

@@ -18,7 +18,7 @@ constexpr double grid_m = 0.009;
 constexpr float least_core = 0.55F;
 constexpr double least_score = 0.30;
 /// And below this it is no ball.
-constexpr double least_quality = 0.40;
+constexpr double least_quality = 0.25;
 constexpr double least_dark_quality = 0.4;
 /// Balls overlap by no more than this share of their distance when touching; fits err a little.
 constexpr double closest = 0.86;

@@ -101,7 +101,16 @@ bool has_at(Bytes bytes, std::size_t at, std::string_view text) {
          std::memcmp(bytes.data() + at, text.data(), text.size()) == 0;
 }
 
+bool is_heic(Bytes bytes) {
+  return has_at(bytes, 4, "ftyphei") || has_at(bytes, 4, "ftypmif") || has_at(bytes, 4, "ftypavif");
+}
+
 }  // namespace
+
+bool is_footage(Bytes bytes) {
+  return (has_at(bytes, 4, "ftyp") && !is_heic(bytes)) || has_at(bytes, 0, "\x1A\x45\xDF\xA3") ||
+         (has_at(bytes, 0, "RIFF") && has_at(bytes, 8, "AVI "));
+}
 
 Decoded decode_picture(Bytes bytes) {
   if (bytes.size() > most_picture_bytes) {
@@ -111,7 +120,7 @@ Decoded decode_picture(Bytes bytes) {
   if (has_at(bytes, 0, "\xFF\xD8\xFF")) return decode_jpeg(bytes);
   if (has_at(bytes, 0, "\x89PNG\r\n\x1A\n")) return decode_png(bytes);
   if (has_at(bytes, 0, "RIFF") && has_at(bytes, 8, "WEBP")) return decode_webp(bytes);
-  if (has_at(bytes, 4, "ftyphei") || has_at(bytes, 4, "ftypmif") || has_at(bytes, 4, "ftypavif")) {
+  if (is_heic(bytes)) {
     return std::unexpected(
         Refusal{.wrong = "is a HEIC or AVIF picture, which is not read",
                 .mend = "let the telephone save as JPEG (\"most compatible\"), or convert it"});

@@ -24,4 +24,7 @@ inline constexpr int least_picture_side = 64;
 /// upright.
 [[nodiscard]] std::expected<Picture, Refusal> decode_picture(std::span<const std::uint8_t> bytes);
 
+/// Whether the first bytes are those of a video (MP4 and MOV, Matroska and WebM, AVI).
+[[nodiscard]] bool is_footage(std::span<const std::uint8_t> bytes);
+
 }  // namespace ahead::capture

@@ -16,12 +16,13 @@
 namespace ahead::capture {
 namespace {
 
-/// Regions are looked for on a small picture: cloth is large.
-constexpr int small_side = 400;
+/// Regions are looked for on small pictures: cloth is large. On the smaller one white lines close
+/// sooner, on the larger one thin wood stays.
+constexpr std::array small_sides{400, 560};
 /// A table fills at least this share of the picture, and its region is as four-cornered as this.
 constexpr double least_area = 0.03;
 constexpr double least_match = 0.80;
-constexpr std::size_t most_regions = 4;
+constexpr std::size_t most_regions = 6;
 
 using Corners = std::array<Vec2, 4>;
 
@@ -37,17 +38,16 @@ struct Likeness {
   float darkest = 0;
   float brightest = 0;
   float hue = 0;
-  int bridge_px = 0;  // gaps that close: white lines, but also thin wood
 };
 /// Loosely, for cloth unlike the room; then closely, for cloth that the wood resembles.
-constexpr std::array<Likeness, 4> likenesses{{{0.35F, 1.35F, 0.10F, 5},
-                                              {0.35F, 1.35F, 0.10F, 3},
-                                              {0.40F, 1.30F, 0.05F, 5},
-                                              {0.60F, 1.20F, 0.07F, 5}}};
+constexpr std::array<Likeness, 3> likenesses{
+    {{0.35F, 1.35F, 0.10F}, {0.40F, 1.30F, 0.05F}, {0.60F, 1.20F, 0.07F}}};
+/// Gaps that close, px of the small picture: white lines, but not the wood.
+constexpr int bridged_px = 5;
 
 /// Pixels that a cloth of this colour may show, in light and shade.
 cv::Mat alike(const cv::Mat& picture, const Colour3& colour, const Likeness& likeness) {
-  const auto& [darkest, brightest, hue, bridge_px] = likeness;
+  const auto& [darkest, brightest, hue] = likeness;
   const float square = std::max(colour.dot(colour), 1.0F);
   const float off = hue * std::sqrt(square) + 3;
   cv::Mat mask(picture.size(), CV_8U);
@@ -136,8 +136,7 @@ std::optional<Region> region_at(const cv::Mat& small, cv::Point seed, const Like
   cv::Mat mask = alike(small, colour, likeness);
   // Lines and the gaps beside balls close; bridges to the room break.
   const cv::Mat round = cv::getStructuringElement(cv::MORPH_ELLIPSE, {5, 5});
-  cv::morphologyEx(mask, mask, cv::MORPH_CLOSE,
-                   cv::Mat::ones(likeness.bridge_px, likeness.bridge_px, CV_8U));
+  cv::morphologyEx(mask, mask, cv::MORPH_CLOSE, cv::Mat::ones(bridged_px, bridged_px, CV_8U));
   cv::morphologyEx(mask, mask, cv::MORPH_OPEN, round);
   if (mask.at<std::uint8_t>(seed) == 0) return std::nullopt;
   cv::floodFill(mask, seed, cv::Scalar(128));
@@ -186,14 +185,13 @@ std::optional<Region> region_at(const cv::Mat& small, cv::Point seed, const Like
   return region;
 }
 
-std::vector<Region> regions_of(const cv::Mat& picture) {
+void add_regions(std::vector<Region>& regions, const cv::Mat& picture, int small_side) {
   const double enlarged =
       std::max(1.0, static_cast<double>(std::max(picture.cols, picture.rows)) / small_side);
   cv::Mat small;
   cv::resize(picture, small, {}, 1 / enlarged, 1 / enlarged, cv::INTER_AREA);
   cv::GaussianBlur(small, small, {3, 3}, 0.8);
 
-  std::vector<Region> regions;
   std::vector<Colour3> tried;
   constexpr int across = 11;
   constexpr int down = 9;
@@ -213,6 +211,11 @@ std::vector<Region> regions_of(const cv::Mat& picture) {
       }
     }
   }
+}
+
+std::vector<Region> regions_of(const cv::Mat& picture) {
+  std::vector<Region> regions;
+  for (const int side : small_sides) add_regions(regions, picture, side);
   std::ranges::stable_sort(regions, std::ranges::greater{}, &Region::score);
   std::vector<Region> distinct;
   for (const Region& region : regions) {

@@ -152,7 +152,7 @@ TEST_F(APinhole, RefusesTooFewPoints) {
 TEST_F(APinhole, RefusesPointsThatNoCameraSeesSo) {
   std::vector<SeenPoint> points = corners();
   for (const double y : {0.4, 0.9, 1.4}) {
-    const auto pixel = pixel_of(camera, {0.2, y, 0});
+    const auto pixel = pixel_of(camera, {0.45, y, 0});
     points.push_back({Vec3{0.7, y, 0}, *pixel, 1});
   }
   const auto fit = camera_from_points(points, 1280, 960);

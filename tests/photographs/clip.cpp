@@ -14,12 +14,13 @@
 namespace ahead::photographs {
 
 Clip filmed_shot() {
-  Clip clip{.scene = drawn_scene(7, 2, 960, 720)};
+  Clip clip{.scene = drawn_scene(7, 2, 800, 600)};
   Scene& scene = clip.scene;
   scene.table = *engine::table_preset("english-7ft");
   scene.cloth = {0.02, 0.22, 0.10};
   scene.cue = scene.hand = scene.chalk_on_bed = scene.paper = false;
   scene.noise = 2;
+  for (Lamp& lamp : scene.lamps) lamp.size_m = {};  // quick to render
   scene.balls.clear();
   const auto add = [&](const char* id, Vec2 at, Tint tint) {
     const bool cue = std::string_view(id) == "cue";
@@ -42,7 +43,7 @@ Clip filmed_shot() {
   for (const SceneBall& ball : scene.balls) centres.push_back(ball.at);
   // A little thinner than full on the red, without side: it goes up the table, the cue ball runs
   // on.
-  const engine::Strike strike{.aim_rad = 75.2 * std::numbers::pi / 180, .cue_speed_mps = 1.5};
+  const engine::Strike strike{.aim_rad = 75.2 * std::numbers::pi / 180, .cue_speed_mps = 1.0};
   clip.shot = engine::simulate(engine::Playfield(scene.table), centres, strike);
   clip.length_s = std::ceil((clip.before_s + clip.shot.still_s + 1) * clip.rate) / clip.rate;
   return clip;

@@ -38,16 +38,21 @@ double straightened(double bent, const Lens& lens) {
 
 }  // namespace
 
+double margin_of(const Scene& scene) {
+  const double bent = std::hypot(scene.width_px, scene.height_px) / 2 / scene.lens.focal_px;
+  return std::max(1.0, straightened(bent, scene.lens) / bent) + 0.01;
+}
+
 Raster rendered(const std::string& text, const Scene& scene, const std::filesystem::path& folder,
                 bool smooth) {
   const auto source = folder / "scene.pov";
   const auto picture = folder / "scene.png";
   std::ofstream(source) << text;
-  const int width = static_cast<int>(std::lround(margin * scene.width_px));
-  const int height = static_cast<int>(std::lround(margin * scene.height_px));
+  const int width = static_cast<int>(std::lround(margin_of(scene) * scene.width_px));
+  const int height = static_cast<int>(std::lround(margin_of(scene) * scene.height_px));
   const std::string command = fmt::format(
       "povray -D -GA +WT1 +W{} +H{} +I{} +O{} +FN File_Gamma=sRGB {} >/dev/null 2>{}/povray.txt",
-      width, height, source.string(), picture.string(), smooth ? "+A0.15 +AM2 +R2" : "-A",
+      width, height, source.string(), picture.string(), smooth ? "+A0.2 +AM2 +R1" : "-A",
       folder.string());
   if (std::system(command.c_str()) != 0) {
     fmt::print(stderr, "POV-Ray failed: see {}/povray.txt\n", folder.string());

@@ -12,8 +12,9 @@
 /// it and the sensor adds its noise.
 namespace ahead::photographs {
 
-/// Enough room around for what a bent lens draws in.
-inline constexpr double margin = 1.25;
+/// How much wider and higher the ideal picture is than the photograph: as much as the bent lens
+/// draws in at its corners.
+[[nodiscard]] double margin_of(const Scene& scene);
 
 struct Raster {
   int width = 0, height = 0;

@@ -35,7 +35,7 @@ int run(const std::filesystem::path& file) {
     std::vector<Vec2> places;
     for (const SceneBall& ball : scene.balls) places.push_back(ball.at);
     if (places != last_places) {
-      last = rendered(pov_scene(scene, margin), scene, work, true);
+      last = rendered(pov_scene(scene, margin_of(scene)), scene, work, true);
       last_places = places;
     }
     const auto rgb = photographed(scene, last, 1000 + static_cast<std::uint64_t>(number));

@@ -12,7 +12,7 @@
 
 #include "tests/photographs/judge.h"
 
-// ./dev bench capture [FOLDER]: every photograph of a folder against its truth.
+// Every photograph of a folder against its truth: make_judgement FOLDER [unmarked].
 int main(int argc, char** argv) {
   using ahead::photographs::Given;
   const std::filesystem::path folder = argc > 1 ? argv[1] : "tests/photographs/scenes";

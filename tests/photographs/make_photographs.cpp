@@ -116,8 +116,8 @@ int run(int argc, char** argv) {
   std::string truth;
   for (int number = first; number <= count; ++number) {
     const Scene scene = drawn_scene(seed, number, width, height);
-    const Raster ideal = rendered(pov_scene(scene, margin), scene, work, true);
-    const Raster numbers = rendered(pov_numbers(scene, margin), scene, work, false);
+    const Raster ideal = rendered(pov_scene(scene, margin_of(scene)), scene, work, true);
+    const Raster numbers = rendered(pov_numbers(scene, margin_of(scene)), scene, work, false);
     write_jpeg(folder / (scene.name + ".jpg"), scene, photographed(scene, ideal));
     truth += (truth.empty() ? "" : ",\n") + truth_of(scene, shares_seen(scene, numbers));
     std::ofstream(folder / "truth.json") << "[\n" << truth << "\n]\n";

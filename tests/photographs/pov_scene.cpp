@@ -60,17 +60,23 @@ class Writer {
 
   void camera() {
     const Eye& eye = scene_.eye;
-    const double wide = margin_ * scene_.width_px / scene_.lens.focal_px;
-    const double high = margin_ * scene_.height_px / scene_.lens.focal_px;
+    // Whole pixels, as the picture will have.
+    const double wide = std::round(margin_ * scene_.width_px) / scene_.lens.focal_px;
+    const double high = std::round(margin_ * scene_.height_px) / scene_.lens.focal_px;
     add("camera {{ location {} direction {} right {} up {} }}", text(eye.at), text(eye.forward),
         text(wide * eye.right), text(-high * eye.down));
   }
 
   void lamps() {
     for (const Lamp& lamp : scene_.lamps) {
-      add("light_source {{ {} {} area_light <{:.3f},0,0>, <0,{:.3f},0>, 4, 4 adaptive 1 jitter "
-          "fade_distance 1.2 fade_power 1 }}",
-          text(lamp.at), text(lamp.tint), lamp.size_m.x, lamp.size_m.y);
+      // A lamp without size throws hard shadows.
+      const std::string soft =
+          lamp.size_m == Vec2{}
+              ? ""
+              : fmt::format("area_light <{:.3f},0,0>, <0,{:.3f},0>, 3, 3 adaptive 0", lamp.size_m.x,
+                            lamp.size_m.y);
+      add("light_source {{ {} {} {} fade_distance 1.2 fade_power 1 }}", text(lamp.at),
+          text(lamp.tint), soft);
       // The lamp itself, for the balls to mirror; it throws no shadow.
       const Vec3 half{lamp.size_m.x / 2, lamp.size_m.y / 2, 0.01};
       add("box {{ {} {} pigment {{ rgb 1 }} finish {{ ambient 1.5 diffuse 0 }} no_shadow no_image "
