@@ -62,9 +62,9 @@ class Average {
   int count_ = 0;
 };
 
-/// The moment at which what lies still began or ended to: the fourth root of a difference's square
-/// grows evenly with time while a ball that rolls to rest is still under way, since it has
-/// a (T - t)^2 / 2 to go. The line through the last such values meets nought at T.
+/// When the last ball came to rest, from how much each frame differs from those after it. A ball
+/// that rolls to rest at T has a (T - t)^2 / 2 to go, and a small shift changes a picture in its
+/// own measure: so the root of the change falls evenly, and the line through it meets nought at T.
 double moment_of_rest(const std::vector<std::pair<double, double>>& changes, double noise,
                       double fallback_s) {
   double n = 0;
@@ -74,7 +74,7 @@ double moment_of_rest(const std::vector<std::pair<double, double>>& changes, dou
   double str = 0;
   for (const auto& [t_s, change] : changes) {
     const double over = change - noise;
-    if (over < 0.5 || over > 40) continue;
+    if (over < 1 || over > 40) continue;
     const double root = std::sqrt(over);
     n += 1;
     st += t_s;
@@ -215,9 +215,13 @@ void Watcher::close_shot(double still_from_s) {
     if (t_s > still_from_s - 0.7)
       changes.emplace_back(t_s, most_change(small, still_small_, mask_));
   }
-  const double noise = changes.empty() ? 0 : std::ranges::min(changes, {}, [](const auto& c) {
-                                               return c.second;
-                                             }).second;
+  // What the sensor's noise alone changes: the frames that are known to be still.
+  std::vector<double> quiet;
+  for (const auto& [t_s, change] : changes) {
+    if (t_s >= still_from_s) quiet.push_back(change);
+  }
+  std::ranges::sort(quiet);
+  const double noise = quiet.empty() ? 0 : quiet[quiet.size() / 2];
   // A frame is called still when the one `lag` before it already was.
   const double fallback_s = still_from_s - (lag - 1) / frames_per_second;
   SeenShot shot{.from_s = footage_.stills.back().to_s + 0.5 / frames_per_second,

@@ -70,11 +70,11 @@ TEST(APicture, ThatIsTooLargeIsRefusedByItsHeader) {
   for (std::size_t i = 2; i + 9 < jpeg.size(); ++i) {
     if (jpeg[i] == 0xFF && jpeg[i + 1] == 0xC0) {  // the frame header (ITU-T T.81, B.2.2)
       jpeg[i + 5] = jpeg[i + 7] = 0xFF;
-      jpeg[i + 6] = jpeg[i + 8] = 0xFF;
+      jpeg[i + 6] = jpeg[i + 8] = 0x00;
       break;
     }
   }
-  EXPECT_EQ(wrong_with(jpeg), "is too large a picture (65535 x 65535 pixels)");
+  EXPECT_EQ(wrong_with(jpeg), "is too large a picture (65280 x 65280 pixels)");
 }
 
 TEST(APicture, ThatIsNoneIsRefused) {

@@ -4,7 +4,7 @@ import AxeBuilder from '@axe-core/playwright';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { Bench, drag, go, planned, saved } from './bench.ts';
 
-const photo = fileURLToPath(new URL('../../tests/photographs/scenes/03.jpg', import.meta.url));
+const photo = fileURLToPath(new URL('../../tests/photographs/scenes/16.jpg', import.meta.url));
 
 let bench: Bench;
 beforeAll(async () => {
