@@ -6,6 +6,8 @@
 #include <cstddef>
 #include <utility>
 
+#include <opencv2/imgproc.hpp>
+
 #include "capture/balls/find_balls.h"
 #include "capture/balls/fit_outline.h"
 #include "capture/balls/tell_colours.h"
@@ -16,6 +18,9 @@ namespace {
 
 /// What is less than this is not worth a person's look.
 constexpr double least_confidence = 0.15;
+
+/// The longest side of the picture in which a table that nobody has marked is looked for.
+constexpr int table_side = 800;
 
 /// Points first, then the noses' edges, sought ever closer.
 CameraFit fit_to_noses(const cv::Mat& picture, const engine::Table& table,
@@ -94,8 +99,15 @@ void part(std::vector<CapturedBall>& balls, const engine::Table& table) {
 std::expected<FoundTable, Refusal> see_table(const cv::Mat& picture, const engine::Table& table,
                                              std::span<const SeenPoint> points) {
   if (points.empty()) {
-    auto found = find_table(picture, table);
+    // Finely enough to know the table by; what follows is done on the whole picture.
+    const double scale = std::min(1.0, 1.0 * table_side / std::max(picture.cols, picture.rows));
+    cv::Mat smaller;
+    cv::resize(picture, smaller, {}, scale, scale, cv::INTER_AREA);
+    auto found = find_table(smaller, table);
     if (!found) return found;
+    found->fit.camera = scaled(found->fit.camera, 1 / scale);
+    found->fit.camera.width_px = picture.cols;
+    found->fit.camera.height_px = picture.rows;
     // From here on as if a person had marked the corners, with an unsteady hand.
     std::vector<SeenPoint> marked;
     for (const Vec3 corner : nose_corners(table)) {

@@ -77,7 +77,7 @@ Given<std::vector<capture::SeenPoint>> given_points(const Options& options,
                            : capture::known_point(table, text.substr(0, equals));
     const auto pixel =
         point ? pixel_of_text(std::string_view(text).substr(equals + 1)) : std::nullopt;
-    if (!pixel) return std::unexpected(formats::bad_point("--points", text));
+    if (!pixel) return std::unexpected(formats::bad_point("--pockets", text));
     points.push_back({.point = *point, .pixel = *pixel, .sigma_px = capture::marked_sigma_px});
   }
   return points;
@@ -257,8 +257,8 @@ Run capture_verb(CLI::App& app) {
                  "top-right, top-left")
       ->expected(4)
       ->type_name("X,Y");
-  app.add_option("--points", options->points,
-                 "Other known points: a pocket's name, spot, baulk-left or baulk-right")
+  app.add_option("--pockets", options->points,
+                 "Other known points: a pocket by its name, spot, baulk-left, baulk-right")
       ->expected(1, 16)
       ->type_name("NAME=X,Y");
   auto* out = app.add_option("--out", options->out,

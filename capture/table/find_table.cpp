@@ -350,7 +350,7 @@ std::expected<FoundTable, Refusal> find_table(const cv::Mat& picture, const engi
       best->score = weighed;
     }
   }
-  constexpr double least_score = 0.2;
+  constexpr double least_score = 0.3;
   if (!best || best->score < least_score) {
     return std::unexpected(
         Refusal{.wrong = "no table is found in it",

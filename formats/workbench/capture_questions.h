@@ -13,7 +13,7 @@
 namespace ahead::formats {
 
 struct CaptureQuestion {
-  std::string photograph;             ///< the bytes of its file
+  std::string photograph;  ///< the bytes of its file
   engine::Table table;
   std::vector<engine::Vec2> corners;  ///< four, px, or none
 };

@@ -131,6 +131,7 @@ capture::Picture read_photograph(const std::filesystem::path& path) {
 
 Tally& Tally::operator+=(const Tally& other) {
   photographs += other.photographs;
+  refused += other.refused;
   tables += other.tables;
   visible += other.visible;
   found += other.found;
@@ -155,6 +156,7 @@ Tally judged(const Truth& truth, const std::filesystem::path& folder, Given give
   const auto captured =
       capture::capture_photograph(read_photograph(folder / truth.file), table, points);
   if (!captured) {
+    tally.refused = 1;
     tally.remarks.push_back(captured.error().wrong);
     return tally;
   }
@@ -187,11 +189,12 @@ double share_within_one(const std::vector<double>& sigmas) {
 
 std::string line_of(const std::string& name, const Tally& tally) {
   std::string line = fmt::format(
-      "{}: table {}/{}, found {}/{}, false {}, colour {}/{}, error median {:.1f} 95% {:.1f} mm, "
+      "{}: table {}/{} ({} refused), found {}/{}, false {}, colour {}/{}, error median {:.1f} 95% "
+      "{:.1f} mm, "
       "within "
       "sigma {:.0f} %",
-      name, tally.tables, tally.photographs, tally.found, tally.visible, tally.false_balls,
-      tally.right_colour, tally.found, quantile(tally.errors_mm, 0.5),
+      name, tally.tables, tally.photographs, tally.refused, tally.found, tally.visible,
+      tally.false_balls, tally.right_colour, tally.found, quantile(tally.errors_mm, 0.5),
       quantile(tally.errors_mm, 0.95), 100 * share_within_one(tally.along_axes));
   for (const std::string& remark : tally.remarks) line += "\n    " + remark;
   return line;

@@ -36,6 +36,7 @@ enum class Given { corners, nothing };
 
 struct Tally {
   int photographs = 0;
+  int refused = 0;       ///< without an answer
   int tables = 0;        ///< of which the table was found
   int visible = 0;       ///< balls of which at least two fifths are seen
   int found = 0;         ///< of those
