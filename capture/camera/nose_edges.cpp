@@ -139,16 +139,18 @@ Line best_line(const std::vector<Station>& stations, double reach, int half) {
 }
 
 /// Where, going outwards over the top of a cushion, its cloth ends: half way in colour.
-std::optional<Vec2> end_of_cloth(const cv::Mat& picture, const Cloth& cloth, Vec2 from, Vec2 to) {
+/// What is under a far nose is dark, and no wider than `beyond_px`: there it is not.
+std::optional<Vec2> end_of_cloth(const cv::Mat& picture, const Cloth& cloth, Vec2 from, Vec2 to,
+                                 double beyond_px) {
   const double length = norm(to - from);
   const Vec2 step = unit(to - from);
-  const auto evidence = [&](double along) {
-    return sampled<float>(cloth.evidence, from + along * step);
+  const auto bare = [&](double along) {
+    return sampled<float>(cloth.evidence, from + along * step) >= 0.5F;
   };
   for (double along = 0; along < length; along += 0.5) {
-    if (evidence(along) < 0.5F) continue;
-    // Not a fleck: what follows is no cloth either, and what came before was.
-    if (along < 1.5 || evidence(along + 1.5) < 0.5F || evidence(along + 3) < 0.5F) return {};
+    if (!bare(along)) continue;
+    if (along < 1.5) return {};
+    if (!bare(along + 1.5) || !bare(along + 3) || !bare(along + beyond_px)) continue;
     const Colour3 in = sampled<Colour3>(picture, from + (along - 2.5) * step);
     const Colour3 out = sampled<Colour3>(picture, from + (along + 2.5) * step);
     const Colour3 change = out - in;
@@ -172,6 +174,7 @@ std::optional<Vec2> end_of_cloth(const cv::Mat& picture, const Cloth& cloth, Vec
 std::vector<SeenEdge> back_edges(const cv::Mat& picture, const Cloth& cloth, const CameraFit& fit,
                                  const engine::Table& table, double from_m) {
   constexpr double furthest_m = 0.1;
+  constexpr double beyond_m = 0.025;
   std::vector<SeenEdge> edges;
   for (const engine::Rail& rail : table.rails) {
     const auto* nose = std::get_if<RailSegment>(&rail);
@@ -187,7 +190,8 @@ std::vector<SeenEdge> back_edges(const cv::Mat& picture, const Cloth& cloth, con
       const auto to = pixel_of(fit.camera, point + furthest_m * back + rise);
       if (!from || !to || !inside(picture, *from, 4) || !inside(picture, *to, 4)) continue;
       if (norm(*to - *from) < 6) continue;  // seen too flat
-      if (const auto pixel = end_of_cloth(picture, cloth, *from, *to)) {
+      const double beyond_px = beyond_m / (furthest_m - from_m) * norm(*to - *from);
+      if (const auto pixel = end_of_cloth(picture, cloth, *from, *to, beyond_px)) {
         edges.push_back(
             {.point = point, .direction = along, .pixel = *pixel, .sigma_px = 1.5, .back = back});
       }
