@@ -51,7 +51,7 @@ class Average {
   [[nodiscard]] Picture picture() const {
     Picture out = blank_picture(sum_.cols, sum_.rows);
     cv::Mat bytes = as_mat(out);
-    cv::Mat mean = sum_ / count_;
+    const cv::Mat mean = sum_ / count_;
     mean.convertTo(bytes, CV_8UC3);
     return out;
   }
@@ -151,7 +151,7 @@ class Watcher {
 };
 
 std::optional<Refusal> Watcher::see(Picture picture, double t_s) {
-  cv::Mat small = small_grey(picture);
+  const cv::Mat small = small_grey(picture);
   if (mask_.empty()) mask_ = first_mask(picture, small.size());
   if (small.size() != mask_.size()) {
     return Refusal{.wrong = "changes its size half way", .mend = "cut the clip there"};
