@@ -247,7 +247,8 @@ Outcome run(const Options& options) {
 
 Run capture_verb(CLI::App& app) {
   auto options = std::make_shared<Options>();
-  app.add_option("PHOTO", options->photograph, "Photograph of a table: JPEG, PNG or WebP")
+  app.add_option("PHOTO", options->photograph,
+                 "Photograph of a table (JPEG, PNG or WebP), or a clip")
       ->required();
   app.add_option("--table", options->table, "The table that it shows: a name or a file")
       ->capture_default_str()

@@ -1,12 +1,5 @@
-#include <algorithm>
 #include <chrono>
-#include <cmath>
-#include <cstdint>
 #include <filesystem>
-#include <fstream>
-#include <iterator>
-#include <string>
-#include <vector>
 
 #include <fmt/format.h>
 
