@@ -110,7 +110,7 @@ Vec2 mean(const std::vector<Vec2>& points) {
 
 struct Normal3 {
   cv::Matx33d matrix = cv::Matx33d::zeros();
-  cv::Vec3d right{};
+  cv::Vec3d right;
 };
 
 }  // namespace

@@ -132,7 +132,7 @@ std::optional<Corners> four_sides(const std::vector<cv::Point>& hull,
 
 std::optional<Region> region_at(const cv::Mat& small, cv::Point seed, const Likeness& likeness,
                                 double enlarged) {
-  const Colour3 colour = small.at<Colour3>(seed);
+  const auto& colour = small.at<Colour3>(seed);
   cv::Mat mask = alike(small, colour, likeness);
   // Lines and the gaps beside balls close; bridges to the room break.
   const cv::Mat round = cv::getStructuringElement(cv::MORPH_ELLIPSE, {5, 5});
@@ -159,8 +159,8 @@ std::optional<Region> region_at(const cv::Mat& small, cv::Point seed, const Like
     quad.emplace_back(static_cast<float>(corner.x), static_cast<float>(corner.y));
   }
   if (!cv::isContourConvex(quad)) return std::nullopt;
-  std::vector<cv::Point2f> outline(contour.begin(), contour.end());
-  std::vector<cv::Point2f> hull_f(hull.begin(), hull.end());
+  const std::vector<cv::Point2f> outline(contour.begin(), contour.end());
+  const std::vector<cv::Point2f> hull_f(hull.begin(), hull.end());
   std::vector<cv::Point2f> common;
   const float shared = cv::intersectConvexConvex(hull_f, quad, common);
   const double match = shared / std::max(area_of(hull_f) + area_of(quad) - shared, 1.0) *
@@ -267,20 +267,24 @@ double line_seen(const cv::Mat& picture, const Camera& camera, const engine::Tab
                  double y_m) {
   int seen = 0;
   int count = 0;
-  for (double x = 0.06; x < table.width_m - 0.06; x += 0.012) {
+  constexpr double rim_m = 0.06;
+  constexpr double step_m = 0.012;
+  const int places = static_cast<int>((table.width_m - 2 * rim_m) / step_m);
+  for (int i = 0; i < places; ++i) {
+    const double x = rim_m + i * step_m;
     const auto on = pixel_of(camera, {x, y_m, 0});
     const auto below = pixel_of(camera, {x, y_m - 0.014, 0});
     const auto above = pixel_of(camera, {x, y_m + 0.014, 0});
     if (!on || !below || !above || !inside(picture, *on, 3)) continue;
     const auto bright = [&](Vec2 at) {
-      const Colour3 c = sampled<Colour3>(picture, at);
+      const auto c = sampled<Colour3>(picture, at);
       return c[0] + c[1] + c[2];
     };
     // The line is thin and the camera a little off: the brightest place near it.
     float best = 0;
-    for (double off = -0.006; off <= 0.006; off += 0.0015) {
-      if (const auto near = pixel_of(camera, {x, y_m + off, 0}))
-        best = std::max(best, bright(*near));
+    for (int k = -4; k <= 4; ++k) {
+      const auto near = pixel_of(camera, {x, y_m + 0.0015 * k, 0});
+      if (near) best = std::max(best, bright(*near));
     }
     ++count;
     if (best > 1.06F * std::max(bright(*below), bright(*above)) + 12) ++seen;
