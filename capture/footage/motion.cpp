@@ -47,7 +47,7 @@ cv::Mat bed_mask(const Camera& camera, const engine::Table& table, cv::Size smal
 }
 
 double most_change(const cv::Mat& one, const cv::Mat& other, const cv::Mat& mask) {
-  cv::Mat difference = one - other;
+  const cv::Mat difference = one - other;
   cv::Mat mean;
   cv::blur(difference, mean, {4, 4});
   mean = cv::abs(mean).mul(mask);

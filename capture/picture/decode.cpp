@@ -62,11 +62,14 @@ Decoded decode_jpeg(Bytes bytes) {
   return upright(std::move(picture), jpeg_orientation(bytes));
 }
 
+struct PngEnd {
+  void operator()(png_image* image) const { png_image_free(image); }
+};
+
 Decoded decode_png(Bytes bytes) {
   png_image image{};
   image.version = PNG_IMAGE_VERSION;
-  const std::unique_ptr<png_image, decltype([](png_image* one) { png_image_free(one); })> end(
-      &image);
+  const std::unique_ptr<png_image, PngEnd> end(&image);
   if (png_image_begin_read_from_memory(&image, bytes.data(), bytes.size()) == 0) {
     return damaged("PNG", image.message);
   }
