@@ -9,6 +9,7 @@
 /// `verbs`; nothing else needs to know.
 namespace ahead::cli {
 
+Run capture_verb(CLI::App& app);   // capture.cpp
 Run read_verb(CLI::App& app);      // read.cpp
 Run plan_verb(CLI::App& app);      // plan.cpp
 Run after_verb(CLI::App& app);     // after.cpp
@@ -29,6 +30,7 @@ struct Verb {
 
 /// In the order in which `ahead --help` lists them.
 inline constexpr std::array verbs{
+    Verb{"capture", "Find the balls in a photograph and where they lie", capture_verb},
     Verb{"read", "Read the table: where each ball goes, problems, which colour", read_verb},
     Verb{"plan", "Plan the clearance with the best chance for a player", plan_verb},
     Verb{"after", "Compare a planned shot with what happened, and plan from there", after_verb},

@@ -56,7 +56,7 @@ InputError unreadable_file(std::string_view file, std::string_view reason) {
 
 InputError too_large_file(std::string_view file, std::size_t limit_bytes) {
   return error(file, fmt::format("is larger than {} MB", limit_bytes / 1'000'000),
-               "no layout, strike, player or table is that large: give the right file");
+               "no file of this kind is that large: give the right file");
 }
 
 InputError unwritable_file(std::string_view file, std::string_view reason) {
@@ -102,6 +102,16 @@ InputError failed_program(std::string_view program, std::string_view file,
                           std::string_view reason) {
   return error(file, fmt::format("{} could not make it ({})", program, reason),
                "check that the folder has room and that the program has its usual encoders");
+}
+
+InputError not_captured(std::string_view file, std::string_view wrong, std::string_view mend) {
+  return error(file, std::string(wrong), std::string(mend));
+}
+
+InputError bad_point(std::string_view option, std::string_view text) {
+  return error({.file = "ahead", .place = std::string(option)},
+               fmt::format("{} is no place in a picture", quoted(text)),
+               "write pixels as X,Y, such as 312,407.5, and a name before them as NAME=X,Y");
 }
 
 InputError empty_file(std::string_view file) {

@@ -48,6 +48,11 @@ InputError out_of_means(std::string_view reason);
 InputError missing_program(std::string_view program, std::string_view for_what);
 InputError failed_program(std::string_view program, std::string_view file, std::string_view reason);
 
+// Photographs and footage.
+/// What capture/ cannot use, in its own words: docs/capture.md lists them.
+InputError not_captured(std::string_view file, std::string_view wrong, std::string_view mend);
+InputError bad_point(std::string_view option, std::string_view text);
+
 // Text that is no JSON.
 InputError empty_file(std::string_view file);
 InputError not_utf8(Where where);

@@ -6,8 +6,6 @@
 #include <cstring>
 #include <memory>
 
-#include "formats/json_text.h"
-
 namespace ahead::formats {
 namespace {
 
@@ -38,7 +36,8 @@ std::filesystem::path free_name_beside(const std::filesystem::path& path) {
 
 }  // namespace
 
-std::expected<std::string, InputError> read_file(const std::filesystem::path& path) {
+std::expected<std::string, InputError> read_file(const std::filesystem::path& path,
+                                                 std::size_t most_bytes) {
   std::error_code ignored;
   if (std::filesystem::is_directory(path, ignored)) {
     return std::unexpected(unreadable_file(path.string(), "it is a folder"));
@@ -48,15 +47,15 @@ std::expected<std::string, InputError> read_file(const std::filesystem::path& pa
 
   std::string text;
   std::array<char, 65536> block{};
-  while (std::feof(file.get()) == 0 && text.size() <= most_file_bytes) {
+  while (std::feof(file.get()) == 0 && text.size() <= most_bytes) {
     const std::size_t count = std::fread(block.data(), 1, block.size(), file.get());
     if (std::ferror(file.get()) != 0) {
       return std::unexpected(unreadable_file(path.string(), std::strerror(errno)));
     }
     text.append(block.data(), count);
   }
-  if (text.size() > most_file_bytes) {
-    return std::unexpected(too_large_file(path.string(), most_file_bytes));
+  if (text.size() > most_bytes) {
+    return std::unexpected(too_large_file(path.string(), most_bytes));
   }
   return text;
 }

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstddef>
 #include <expected>
 #include <filesystem>
 #include <optional>
@@ -11,8 +12,10 @@
 /// Whole files in and out.
 namespace ahead::formats {
 
-/// All bytes of the file. Refuses files over 4 MB without reading them whole.
-[[nodiscard]] std::expected<std::string, InputError> read_file(const std::filesystem::path& path);
+/// All bytes of the file. Refuses larger ones without reading them whole; the documents of this
+/// program have at most 4 MB.
+[[nodiscard]] std::expected<std::string, InputError> read_file(const std::filesystem::path& path,
+                                                               std::size_t most_bytes = 4'000'000);
 
 /// Writes to a temporary name beside `path` and renames, so that no one ever sees half a file and
 /// an old file survives a failure. Empty when it went well. Does not make folders.

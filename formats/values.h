@@ -10,6 +10,7 @@
 #include "coach/player/player.h"
 #include "engine/contact/strike.h"
 #include "engine/equipment/table.h"
+#include "formats/capture.h"
 #include "formats/field.h"
 #include "formats/teacher_words.h"
 
@@ -28,6 +29,8 @@ inline constexpr std::string_view reading_format = "three-ahead.reading/1";
 inline constexpr std::string_view trace_format = "three-ahead.trace/1";
 inline constexpr std::string_view after_format = "three-ahead.after/1";
 inline constexpr std::string_view trial_format = "three-ahead.trial/1";
+inline constexpr std::string_view capture_format = "three-ahead.capture/1";
+inline constexpr std::string_view footage_format = "three-ahead.footage/1";
 
 [[nodiscard]] engine::Table table_of(const Field& field);
 [[nodiscard]] nlohmann::ordered_json json_of(const engine::Table& table);
@@ -57,6 +60,9 @@ inline constexpr std::string_view trial_format = "three-ahead.trial/1";
 [[nodiscard]] TeacherWords teacher_words_of(const Field& field);
 [[nodiscard]] nlohmann::ordered_json json_of(const TeacherWords& words);
 [[nodiscard]] nlohmann::ordered_json json_of(const coach::Player& player);
+
+/// A capture with its `format` key.
+[[nodiscard]] nlohmann::ordered_json json_of(const CaptureRecord& capture);
 
 /// [x, y] in mm.
 [[nodiscard]] nlohmann::ordered_json json_of(engine::Vec2 point, int decimals = 3);

@@ -52,7 +52,7 @@ Workbench::Workbench(std::unique_ptr<store::Library> kept, const Limits& given,
 Reply answered(Workbench& workbench, Request request) {
   std::string allowed;
   for (const auto routes : {library_routes(), file_routes(), coach_routes(), stream_routes(),
-                            lesson_routes(), about_routes()}) {
+                            lesson_routes(), capture_routes(), about_routes()}) {
     for (const Route& route : routes) {
       auto in_path = fitted(route.path, request.path);
       if (!in_path) continue;

@@ -41,6 +41,7 @@ struct Route {
 [[nodiscard]] std::span<const Route> coach_routes();    // coach_routes.cpp
 [[nodiscard]] std::span<const Route> stream_routes();   // stream_routes.cpp
 [[nodiscard]] std::span<const Route> lesson_routes();   // lesson_routes.cpp
+[[nodiscard]] std::span<const Route> capture_routes();  // capture_routes.cpp
 [[nodiscard]] std::span<const Route> about_routes();    // about_routes.cpp
 
 /// Finds the route and answers; a fault of ours becomes a problem too.

@@ -15,7 +15,7 @@ namespace {
 
 using Names = std::vector<std::string_view>;
 
-const Names rooms{"engine", "coach", "formats", "lesson", "store", "server", "cli"};
+const Names rooms{"engine", "coach", "formats", "capture", "lesson", "store", "server", "cli"};
 const Names engine_floors{"geometry", "equipment", "motion", "contact", "simulate"};
 
 /// Includes beginning with `prefix` belong to these rooms and to no other.
@@ -32,9 +32,13 @@ const std::vector<Guest> guests{
     {"boost/", {"tests"}},
     {"sqlite3.h", {"store"}},
     {"httplib.h", {"server"}},
-    {"sys/", {"lesson", "server", "cli"}},
+    {"sys/", {"capture", "lesson", "server", "cli"}},
     {"arpa/", {"server"}},
     {"netinet/", {"server"}},
+    {"opencv2/", {"capture"}},
+    {"webp/", {"capture"}},
+    {"turbojpeg.h", {"capture"}},
+    {"png.h", {"capture"}},
     {"librsvg/", {"lesson"}},
     {"pango/", {"lesson"}},
     {"fontconfig/", {"lesson"}},

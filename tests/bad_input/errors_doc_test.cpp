@@ -83,6 +83,8 @@ std::vector<std::string> other_messages() {
   messages.push_back(line(run_program({"schema", "lay-out"}).err));
   messages.push_back(line(run_program({"player", "clubb"}).err));
   for (const std::string& message : after_messages(folder)) messages.push_back(line(message));
+  messages.push_back(
+      line(run_program({"capture", AHEAD_SOURCE_DIR "/README.md", "--pockets", "spot=1;2"}).err));
   messages.push_back(formats::one_line(formats::out_of_means("std::bad_alloc")));
   messages.push_back(formats::one_line(formats::missing_program("ffmpeg", "the animation")));
   messages.push_back(formats::one_line(formats::failed_program("ffmpeg", "a.mp4", "no room")));

@@ -17,6 +17,7 @@
 #include "coach/player/player.h"
 #include "engine/equipment/presets.h"
 #include "formats/after.h"
+#include "formats/footage.h"
 #include "formats/layout.h"
 #include "formats/manifest.h"
 #include "formats/plan.h"
@@ -80,8 +81,9 @@ std::string faults_of_text(const std::string& name, const std::string& text) {
 TEST(ASchema, IsThereForEveryKindOfFile) {
   const auto names = schema_names();
   EXPECT_EQ(std::vector<std::string_view>(names.begin(), names.end()),
-            (std::vector<std::string_view>{"after", "layout", "lesson", "plan", "player", "reading",
-                                           "shot", "strike", "table", "trace", "trial", "words"}));
+            (std::vector<std::string_view>{"after", "capture", "footage", "layout", "lesson", "plan",
+                                           "player", "reading", "shot", "strike", "table", "trace",
+                                           "trial", "words"}));
   EXPECT_EQ(schema_text("lay"), std::nullopt);
 }
 
@@ -145,6 +147,34 @@ TEST(TheSchemas, PassWhatALessonWrites) {
   Manifest cut = manifest;
   cut.files[0].sha256.pop_back();
   EXPECT_NE(faults_of_text("lesson", write_manifest(cut)), "");
+}
+
+TEST(TheSchemas, PassWhatAPhotographAndAClipGave) {
+  const CaptureRecord capture{
+      .layout = test::evening(),
+      .balls = {{.id = "cue",
+                 .at = {0.4, 0.6},
+                 .sigma_m = 1e-3,
+                 .covariance_m2 = {1e-6, -2e-7, 2e-6},
+                 .confidence = 0.9,
+                 .pixel = {640, 480}}},
+      .doubtful = {"cue"},
+      .corners = {{100, 900}, {1100, 900}, {800, 200}, {400, 200}},
+      .camera = {.width_px = 1280,
+                 .height_px = 960,
+                 .focal_px = 1000,
+                 .k1 = -0.05,
+                 .at = {0.5, -1, 1.5},
+                 .axes = {engine::Vec3{1, 0, 0}, engine::Vec3{0, 0, -1}, engine::Vec3{0, 1, 0}}},
+      .residual_px = 0.4};
+  EXPECT_EQ(faults_of_text("capture", write_capture(capture)), "");
+  const FootageRecord footage{
+      .stills = {{.from_s = 0, .to_s = 1, .capture = capture}},
+      .shots = {{.from_s = 1,
+                 .to_s = 3.5,
+                 .tracks = {{.colour = coach::Colour::cue,
+                             .points = {{.t_s = 1.04, .at = {0.4, 0.7}, .sigma_m = 2e-3}}}}}}};
+  EXPECT_EQ(faults_of_text("footage", write_footage(footage)), "");
 }
 
 TEST(TheSchemas, PassWhatCameOfAShot) {

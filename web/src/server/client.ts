@@ -156,6 +156,14 @@ export const server = {
     post<T.Leaves>('/api/leaves', question, signal),
   view: (plan: T.Plan) => post<T.PlanView>('/api/view', plan),
 
+  capture: (question: {
+    photograph: string;
+    table: T.Layout['table'];
+    corners?: T.Capture['corners'];
+  }) => post<T.Capture>('/api/capture', question),
+  drawing: (question: { camera: T.Capture['camera']; plan: T.Plan; shot: number }) =>
+    post<T.Drawing>('/api/capture/drawing', question),
+
   planning: (question: { layout: T.Layout; player: T.WhoPlays }, signal: AbortSignal) =>
     stream('/api/plan', question, signal),
   comparing: (

@@ -61,3 +61,5 @@ export type LessonQuestion = Schemas['LessonQuestion'];
 export type LessonWords = Schemas['LessonWords'];
 export type LessonDone = Schemas['LessonDone'];
 export type LessonFile = LessonDone['files'][number];
+export type Capture = Schemas['capture.schema'];
+export type Drawing = Schemas['Drawing'];

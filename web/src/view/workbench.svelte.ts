@@ -61,6 +61,8 @@ export class Workbench {
   ready = $state(false);
   place = $state<Place>('plan');
   shot = $state(0);
+  /** The Table place shows a photograph in place of the drawing. */
+  capturing = $state(false);
   presets = $state.raw<T.Presets>({ tables: [], players: [] });
   history = $state.raw<History<Opened> | null>(null);
   planView = $state.raw<T.PlanView | null>(null);
