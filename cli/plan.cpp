@@ -70,8 +70,8 @@ constexpr std::string_view partial_words =
 
 std::string doubt_of(const coach::Plan& plan, const Options& options) {
   return lesson::doubt_words(plan,
-                             coach::steadiness_of(plan, coach::assumed_sigma_m,
-                                                  options.common.seed, options.common.threads));
+                             coach::steadiness_of(plan, coach::assumed_sigma_m, options.common.seed,
+                                                  options.common.threads));
 }
 
 Outcome run(const Options& options) {

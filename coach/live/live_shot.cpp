@@ -48,11 +48,10 @@ std::optional<AimedStrike> aimed(const Scene& scene, const Position& position, c
   }
   const auto fine = aim_through(table, position.at[0], object, way.gates, strike);
   if (!fine) return std::nullopt;
-  return AimedStrike{
-      .strike = fine->aim.strike,
-      .access = reached,
-      .first_order = pot_chance(scene, position, way, fine->aim,
-                                                reached.error_factor, ChanceCare::exact)};
+  return AimedStrike{.strike = fine->aim.strike,
+                     .access = reached,
+                     .first_order = pot_chance(scene, position, way, fine->aim,
+                                               reached.error_factor, ChanceCare::exact)};
 }
 
 std::optional<AimedStrike> surest_plain(const Scene& scene, const Position& position,

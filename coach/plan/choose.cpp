@@ -12,8 +12,6 @@
 namespace ahead::coach {
 namespace {
 
-using engine::Vec2;
-
 constexpr std::array heights{-0.42, -0.30, -0.18, -0.08, 0.0, 0.12, 0.28};
 constexpr std::array sides{-0.28, 0.0, 0.28};
 constexpr std::array speeds_mps{0.45, 0.6, 0.8, 1.05, 1.4, 1.85, 2.4};
@@ -35,8 +33,7 @@ struct Idea {
 
 /// Every touch of the set, for the ways of the balls on. What the field has found of them holds
 /// while nothing has moved.
-std::vector<Idea> all_ideas(const Scene& scene, const ValueField& field,
-                            const Position& position) {
+std::vector<Idea> all_ideas(const Scene& scene, const ValueField& field, const Position& position) {
   const BallSet on = balls_on(scene.task, position.present);
   std::vector<Idea> ideas;
   for (const Way& way : field.ways()) {

@@ -11,7 +11,8 @@
 ///
 /// Every ball on, pocket and touch of a fine set (or of the field's hints) is aimed and weighed to
 /// first order; the best few are played out with the player's errors against the same draws, and
-/// the rivals that stay close are played more often. A try is worth what the value field gives its leave.
+/// the rivals that stay close are played more often. A try is worth what the value field gives its
+/// leave.
 namespace ahead::coach {
 
 /// A strike with what playing it out has shown.

@@ -156,8 +156,8 @@ std::optional<Plan> ColourPlan::run(Effort effort, const Stage& stage) {
     const auto rivals =
         weigh_shots(scene_, *field_, position, plan_.seed, plan_.simulated_shots, budget_.care);
     if (rivals.empty()) break;
-    plan_.shots.push_back(planned(
-        position, rivals, plan_.shots.empty() ? budget_.first_runs : budget_.later_runs));
+    plan_.shots.push_back(
+        planned(position, rivals, plan_.shots.empty() ? budget_.first_runs : budget_.later_runs));
     position = leaves_;
     plan_.complete = (all & position.present) == 0;
     if (plan_.complete) break;

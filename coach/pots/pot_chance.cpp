@@ -249,10 +249,9 @@ class SentLine {
       if (points_.empty()) points_.push_back({direction_nodes[i], *nodes[i]});
       for (int k = 1; k <= steps; ++k) {
         const double part = static_cast<double>(k) / steps;
-        points_.push_back(
-            {std::lerp(direction_nodes[i], direction_nodes[i + 1], part),
-             {std::lerp(nodes[i]->direction_rad, nodes[i + 1]->direction_rad, part),
-              std::lerp(nodes[i]->speed_mps, nodes[i + 1]->speed_mps, part)}});
+        points_.push_back({std::lerp(direction_nodes[i], direction_nodes[i + 1], part),
+                           {std::lerp(nodes[i]->direction_rad, nodes[i + 1]->direction_rad, part),
+                            std::lerp(nodes[i]->speed_mps, nodes[i + 1]->speed_mps, part)}});
       }
     }
   }

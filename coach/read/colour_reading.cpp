@@ -8,9 +8,6 @@
 namespace ahead::coach {
 namespace {
 
-/// Clearances behind the chance: a quick estimate. `ahead plan` plays more.
-constexpr int runs = 60;
-
 std::vector<BlackPocket> black_pockets(const Scene& scene, const Position& position, int black) {
   Position without = position;
   without.present &= ~scene.task.own;
@@ -45,20 +42,20 @@ std::vector<KeyBall> key_balls(const Scene& scene, const ValueField& field,
 
 }  // namespace
 
-ColourReading read_colour(const Layout& layout, ToPlay colour, const Player& player,
-                          const Places& places, std::uint64_t seed) {
-  const Scene scene = scene_of(layout, colour, player);
-  const Position position = position_of(layout);
-  ColourReading reading{.colour = colour, .own = scene.task.own & position.present};
+ColourReading read_colour(const Scene& scene, const Position& position,
+                          const std::shared_ptr<const Glance>& glance, const Places& places,
+                          std::uint64_t seed) {
+  constexpr Budget budget = budget_of(Effort::quick);
+  ColourReading reading{.colour = scene.task.colour, .own = scene.task.own & position.present};
   for (int ball = 1; ball < static_cast<int>(position.at.size()); ++ball) {
     if (has(scene.task.black & position.present, ball)) {
       reading.black = black_pockets(scene, position, ball);
     }
   }
-  const ValueField field(scene, position);
+  const ValueField field(scene, position, glance);
   if (scene.task.black != 0) reading.keys = key_balls(scene, field, position, places);
   long simulated = 0;
-  const auto rivals = weigh_shots(scene, field, position, seed, simulated);
+  const auto rivals = weigh_shots(scene, field, position, seed, simulated, budget.care);
   if (rivals.empty()) {
     reading.clear = {.high = 0};
     return reading;
@@ -66,7 +63,8 @@ ColourReading read_colour(const Layout& layout, ToPlay colour, const Player& pla
   const Prospect& best = rivals.front().prospect;
   reading.guide = rivals.front().worth;
   reading.first = {.ball = best.ball, .pocket = best.pocket, .pot = best.pot};
-  reading.clear = clearance_chance(scene, field, position, call_of(best), runs, seed, simulated);
+  reading.clear =
+      clearance_chance(scene, field, position, call_of(best), budget.first_runs, seed, simulated);
   return reading;
 }
 

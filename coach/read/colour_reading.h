@@ -1,9 +1,11 @@
 #pragma once
 
 #include <cstdint>
+#include <memory>
 #include <optional>
 #include <vector>
 
+#include "coach/plan/glance.h"
 #include "coach/read/region.h"
 #include "coach/risk/chance.h"
 #include "coach/scene.h"
@@ -44,8 +46,10 @@ struct ColourReading {
   double guide = 0;               ///< the planner's worth of that first shot, not played out
 };
 
-/// The part that needs the planner: black, keys, first pot and chance.
-[[nodiscard]] ColourReading read_colour(const Layout& layout, ToPlay colour, const Player& player,
+/// The part that needs the planner, with quick effort: black, keys, first pot and chance. `scene`
+/// is that of the colour, `glance` of its table and player.
+[[nodiscard]] ColourReading read_colour(const Scene& scene, const Position& position,
+                                        const std::shared_ptr<const Glance>& glance,
                                         const Places& places, std::uint64_t seed);
 
 }  // namespace ahead::coach

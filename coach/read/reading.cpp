@@ -1,6 +1,7 @@
 #include "coach/read/reading.h"
 
 #include <algorithm>
+#include <memory>
 
 #include <tbb/parallel_for.h>
 
@@ -167,10 +168,12 @@ Reading read_table(const Layout& layout, const Player& player, std::uint64_t see
                              [](const OtherWay& way) { return way.pot.value; });
   }
 
+  const auto glance = std::make_shared<const Glance>(scene.field, player);
   reading.colours.resize(colours.size());
   tbb::parallel_for(std::size_t{0}, colours.size(), [&](std::size_t i) {
     ColourReading& one = reading.colours[i];
-    one = read_colour(layout, colours[i], player, reading.places, seed);
+    one = read_colour(scene_of(layout, colours[i], player, scene.field), position, glance,
+                      reading.places, seed);
     sort_roles(reading, one, task_of(layout, colours[i]).black);
   });
   std::ranges::stable_sort(reading.colours, better);

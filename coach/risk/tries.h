@@ -18,8 +18,8 @@ namespace ahead::coach {
 struct Try {
   bool miscued = false;
   Verdict verdict = Verdict::missed;  ///< what a try is that a stop left unplayed
-  bool potted = false;  ///< the called ball in the called pocket
-  bool thick = false;   ///< of a miss: the ball was cut too little
+  bool potted = false;                ///< the called ball in the called pocket
+  bool thick = false;                 ///< of a miss: the ball was cut too little
   Position leaves;
 };
 

@@ -11,9 +11,9 @@ namespace {
 const ValueField& field_for(const Scene& scene, const Position& position, Knowledge& known,
                             long& simulated_shots) {
   if (!known.field || moved(known.field->position(), position) != 0) {
-    known.field =
-        known.field ? std::make_shared<const ValueField>(scene, position, known.field->glance())
-                    : std::make_shared<const ValueField>(scene, position);
+    known.field = known.field
+                      ? std::make_shared<const ValueField>(scene, position, known.field->glance())
+                      : std::make_shared<const ValueField>(scene, position);
     simulated_shots += known.field->simulated_shots();
   }
   return *known.field;

@@ -81,9 +81,9 @@ std::string faults_of_text(const std::string& name, const std::string& text) {
 TEST(ASchema, IsThereForEveryKindOfFile) {
   const auto names = schema_names();
   EXPECT_EQ(std::vector<std::string_view>(names.begin(), names.end()),
-            (std::vector<std::string_view>{"after", "capture", "footage", "layout", "lesson", "plan",
-                                           "player", "reading", "shot", "strike", "table", "trace",
-                                           "trial", "words"}));
+            (std::vector<std::string_view>{"after", "capture", "footage", "layout", "lesson",
+                                           "plan", "player", "reading", "shot", "strike", "table",
+                                           "trace", "trial", "words"}));
   EXPECT_EQ(schema_text("lay"), std::nullopt);
 }
 

@@ -185,10 +185,9 @@ TEST(OpenPages, AreSoManyAtOnce) {
 
 TEST(TheDocument, HasExactlyTheAddressesOfTheServer) {
   std::vector<std::string> served;
-  for (const auto routes :
-       {server::library_routes(), server::file_routes(), server::coach_routes(),
-         server::stream_routes(), server::lesson_routes(), server::capture_routes(),
-         server::about_routes()}) {
+  for (const auto routes : {server::library_routes(), server::file_routes(), server::coach_routes(),
+                            server::stream_routes(), server::lesson_routes(),
+                            server::capture_routes(), server::about_routes()}) {
     for (const server::Route& route : routes) {
       served.push_back(std::string(route.method) + ' ' + std::string(route.path));
     }
