@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 #include <map>
+#include <numeric>
 #include <optional>
 #include <utility>
 
@@ -58,17 +59,30 @@ std::vector<Idea> hinted_ideas(const ValueField& field, const Position& position
   return ideas;
 }
 
-std::vector<Prospect> prospects(const Scene& scene, const Position& position,
-                                const std::vector<Idea>& ideas) {
-  std::vector<std::optional<Prospect>> found(ideas.size());
+/// Those that are legal pots, each with its worth at first sight.
+std::vector<Weighed> looked_at(const Scene& scene, const ValueField& field,
+                               const Position& position, const std::vector<Idea>& ideas) {
+  std::vector<std::optional<Weighed>> found(ideas.size());
   tbb::parallel_for(std::size_t{0}, found.size(), [&](std::size_t i) {
-    found[i] = prospect_of(scene, position, *ideas[i].way, ideas[i].touch);
+    auto prospect = prospect_of(scene, position, *ideas[i].way, ideas[i].touch);
+    if (!prospect) return;
+    const double worth = first_worth(scene, field, *prospect);
+    found[i] = Weighed{.prospect = *std::move(prospect), .worth = worth};
   });
-  std::vector<Prospect> prospects;
-  for (const auto& one : found) {
-    if (one) prospects.push_back(*one);
+  std::vector<Weighed> all;
+  for (auto& one : found) {
+    if (one) all.push_back(*std::move(one));
   }
-  return prospects;
+  return all;
+}
+
+double mean_worth(const Scene& scene, const ValueField& field, const Position& position,
+                  const Call& call, int tries, std::uint64_t seed) {
+  std::vector<double> worths(static_cast<std::size_t>(tries));
+  tbb::parallel_for(std::size_t{0}, worths.size(), [&](std::size_t i) {
+    worths[i] = worth_of(scene, field, try_once(scene, position, call, seed, i));
+  });
+  return std::accumulate(worths.begin(), worths.end(), 0.0) / tries;
 }
 
 /// Puts the simplest of the strikes that are as good as the best of the same pot in front: where
@@ -110,12 +124,9 @@ std::vector<Weighed> weigh_shots(const Scene& scene, const ValueField& field,
                                  long& simulated_shots, const ShotCare& care) {
   std::vector<Idea> ideas;
   if (care.hints > 0) ideas = hinted_ideas(field, position, care.hints);
-  std::vector<Prospect> found = prospects(scene, position, ideas);
-  if (found.empty()) found = prospects(scene, position, all_ideas(scene, field, position));
-  std::vector<Weighed> all;
-  for (Prospect& prospect : found) {
-    const double worth = first_worth(scene, field, prospect);
-    all.push_back({.prospect = std::move(prospect), .worth = worth});
+  std::vector<Weighed> all = looked_at(scene, field, position, ideas);
+  if (all.empty()) {
+    all = looked_at(scene, field, position, all_ideas(scene, field, position));
   }
   simulated_shots += static_cast<long>(all.size());
   const auto by_worth = [](const Weighed& a, const Weighed& b) { return a.worth > b.worth; };
@@ -138,10 +149,8 @@ std::vector<Weighed> weigh_shots(const Scene& scene, const ValueField& field,
     const std::size_t count = std::min(round.rivals, rivals.size());
     for (std::size_t i = 0; i < count; ++i) {
       Weighed& rival = rivals[i];
-      const auto tries = tries_of(scene, position, call_of(rival.prospect), round.tries, seed);
-      double sum = 0;
-      for (const Try& one : tries) sum += worth_of(scene, field, one);
-      rival.worth = sum / round.tries;
+      rival.worth =
+          mean_worth(scene, field, position, call_of(rival.prospect), round.tries, seed);
       rival.tries = round.tries;
       simulated_shots += round.tries;
     }
