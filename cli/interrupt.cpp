@@ -23,9 +23,10 @@ Interrupt::Interrupt() {
     constexpr timespec moment{.tv_sec = 0, .tv_nsec = 20'000'000};
     while (!ended.stop_requested()) {
       if (sigtimedwait(&set, nullptr, &moment) != SIGINT) continue;
-      source_.request_stop();
+      if (source_.request_stop()) continue;
+      // The second: nobody else takes it, so it ends the program here.
       pthread_sigmask(SIG_UNBLOCK, &set, nullptr);
-      return;
+      pthread_kill(pthread_self(), SIGINT);
     }
   });
 }

@@ -1,5 +1,3 @@
-#include <atomic>
-#include <csignal>
 #include <filesystem>
 #include <memory>
 #include <span>
@@ -10,6 +8,7 @@
 #include <fmt/ranges.h>
 #include <unistd.h>
 
+#include "cli/interrupt.h"
 #include "cli/progress.h"
 #include "cli/verbs.h"
 #include "coach/read/reading.h"
@@ -33,26 +32,6 @@ struct Options {
   std::string out;
   std::vector<std::string> played;
   formats::LessonSettings settings;
-};
-
-/// Set by Ctrl-C while a film is made.
-std::atomic<bool> stopped{false};
-
-/// Ctrl-C asks to stop for as long as this lives.
-class StopOnInterrupt {
- public:
-  StopOnInterrupt() {
-    stopped = false;
-    struct sigaction action{};
-    action.sa_handler = [](int) { stopped = true; };
-    sigaction(SIGINT, &action, &before_);
-  }
-  ~StopOnInterrupt() { sigaction(SIGINT, &before_, nullptr); }
-  StopOnInterrupt(const StopOnInterrupt&) = delete;
-  StopOnInterrupt& operator=(const StopOnInterrupt&) = delete;
-
- private:
-  struct sigaction before_{};
 };
 
 /// The words as the teacher left them; none the first time.
@@ -107,6 +86,7 @@ std::expected<coach::AsPlayed, InputError> given_played(const coach::Plan& plan,
 }
 
 Outcome run(const Options& options) {
+  const Interrupt interrupt;
   const auto text = formats::read_file(options.plan);
   if (!text) return std::unexpected(text.error());
   const auto plan = formats::read_plan(*text, options.plan);
@@ -128,12 +108,11 @@ Outcome run(const Options& options) {
   const lesson::Origin origin{.program = "ahead " AHEAD_VERSION,
                               .plan = fs::path(options.plan).filename().string(),
                               .plan_text = *text};
-  const StopOnInterrupt listening;
   const bool shown = isatty(STDERR_FILENO) != 0;
   const auto pack = lesson::make_pack(told_plan, origin, told, settings, options.out,
-                                      [shown](const std::string& file, double done) {
+                                      [&](const std::string& file, double done) {
                                         if (shown) show_progress({file, done});
-                                        return !stopped;
+                                        return !interrupt.token().stop_requested();
                                       });
   if (!pack) return std::unexpected(pack.error());
 
