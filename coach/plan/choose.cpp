@@ -149,8 +149,7 @@ std::vector<Weighed> weigh_shots(const Scene& scene, const ValueField& field,
     const std::size_t count = std::min(round.rivals, rivals.size());
     for (std::size_t i = 0; i < count; ++i) {
       Weighed& rival = rivals[i];
-      rival.worth =
-          mean_worth(scene, field, position, call_of(rival.prospect), round.tries, seed);
+      rival.worth = mean_worth(scene, field, position, call_of(rival.prospect), round.tries, seed);
       rival.tries = round.tries;
       simulated_shots += round.tries;
     }
