@@ -4,9 +4,11 @@
 #include <filesystem>
 #include <optional>
 #include <string>
+#include <utility>
 
 #include "capture/picture/picture.h"
 #include "capture/refusal.h"
+#include "formats/ffmpeg.h"
 
 /// The frames of a clip, by ffmpeg as a program of its own: one at a time, none kept.
 namespace ahead::capture {
@@ -20,15 +22,8 @@ inline constexpr double longest_clip_s = 1800;
 
 class Frames {
  public:
-  /// Starts the program. It may read this file and nothing else.
+  /// Starts the program, which is stopped with the frames. It may read this file and nothing else.
   [[nodiscard]] static std::expected<Frames, Refusal> open(const std::filesystem::path& clip);
-
-  Frames(Frames&& other) noexcept;
-  Frames& operator=(Frames&&) = delete;
-  Frames(const Frames&) = delete;
-  Frames& operator=(const Frames&) = delete;
-  /// Stops the program, if it still runs.
-  ~Frames();
 
   /// The next frame; nothing after the last, or when the program fails: see failure().
   [[nodiscard]] std::optional<Picture> next();
@@ -37,15 +32,12 @@ class Frames {
   [[nodiscard]] std::optional<Refusal> failure();
 
  private:
-  Frames(int program, int frames, int complaints)
-      : program_(program), frames_(frames), complaints_(complaints) {}
+  explicit Frames(formats::Ffmpeg ffmpeg) : ffmpeg_(std::move(ffmpeg)) {}
 
   [[nodiscard]] bool read_exactly(char* to, std::size_t size);
   [[nodiscard]] std::optional<int> read_number();
 
-  int program_ = -1;     // process
-  int frames_ = -1;      // pipe from its standard output
-  int complaints_ = -1;  // pipe from its standard error
+  formats::Ffmpeg ffmpeg_;
 };
 
 }  // namespace ahead::capture

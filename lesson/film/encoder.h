@@ -4,6 +4,9 @@
 #include <filesystem>
 #include <span>
 #include <string>
+#include <utility>
+
+#include "formats/ffmpeg.h"
 
 /// Frames into a film, by ffmpeg as a program of its own: frames are handed over one by one, and
 /// nothing is kept.
@@ -38,16 +41,11 @@ struct FilmFailure {
 
 class Encoder {
  public:
-  /// Starts the program; it writes to `file`, over one that is there.
+  /// Starts the program, which is stopped with the encoder; it writes to `file`, over one that is
+  /// there.
   [[nodiscard]] static std::expected<Encoder, FilmFailure> start(const std::filesystem::path& file,
                                                                  FilmKind kind,
                                                                  const FilmShape& shape);
-  Encoder(Encoder&& other) noexcept;
-  Encoder& operator=(Encoder&&) = delete;
-  Encoder(const Encoder&) = delete;
-  Encoder& operator=(const Encoder&) = delete;
-  /// Stops the program, if it still runs; what it has written is then no film.
-  ~Encoder();
 
   /// One frame in the film's pixels_of(). False when the program takes no more; finish() then says
   /// why.
@@ -57,13 +55,9 @@ class Encoder {
   [[nodiscard]] std::expected<void, FilmFailure> finish();
 
  private:
-  Encoder(int program, int frames, int complaints)
-      : program_(program), frames_(frames), complaints_(complaints) {}
-  void close_frames();
+  explicit Encoder(formats::Ffmpeg ffmpeg) : ffmpeg_(std::move(ffmpeg)) {}
 
-  int program_ = -1;     // process
-  int frames_ = -1;      // socket to its standard input
-  int complaints_ = -1;  // pipe from its standard error
+  formats::Ffmpeg ffmpeg_;
 };
 
 }  // namespace ahead::lesson

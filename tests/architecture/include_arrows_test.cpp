@@ -32,7 +32,7 @@ const std::vector<Guest> guests{
     {"boost/", {"tests"}},
     {"sqlite3.h", {"store"}},
     {"httplib.h", {"server"}},
-    {"sys/", {"capture", "lesson", "server", "cli"}},
+    {"sys/", {"formats", "lesson", "server", "cli"}},
     {"arpa/", {"server"}},
     {"netinet/", {"server"}},
     {"opencv2/", {"capture"}},
