@@ -105,34 +105,40 @@ double edge_between(const Roll& roll, double speed_mps, double in, double out, d
   return in;
 }
 
-std::optional<Gate> scanned(const Roll& roll, double speed_mps, const GateCare& care) {
+/// Every stretch of directions that drops, the widest first.
+std::vector<Gate> all_scanned(const Roll& roll, double speed_mps, const GateCare& care) {
   const double straight_rad = engine::angle_rad(roll.to_hole());
   const double spread_rad = roll.spread_rad();
   const auto direction_rad = [&](int i) {
     return straight_rad + spread_rad * (2.0 * i / (care.scan_steps - 1) - 1.0);
   };
-  int best_from = 0;
-  int best_count = 0;
-  int count = 0;
-  for (int i = 0; i < care.scan_steps; ++i) {
-    count = roll.drops(direction_rad(i), speed_mps) ? count + 1 : 0;
-    if (count > best_count) {
-      best_count = count;
-      best_from = i - count + 1;
-    }
+  std::vector<Gate> found;
+  int first = -1;
+  for (int i = 0; i <= care.scan_steps; ++i) {
+    const bool in = i < care.scan_steps && roll.drops(direction_rad(i), speed_mps);
+    if (in && first < 0) first = i;
+    if (in || first < 0) continue;
+    found.push_back({.from_rad = edge_between(roll, speed_mps, direction_rad(first),
+                                              direction_rad(first - 1), care.edge_rad),
+                     .to_rad = edge_between(roll, speed_mps, direction_rad(i - 1), direction_rad(i),
+                                            care.edge_rad)});
+    first = -1;
   }
-  if (best_count == 0) return std::nullopt;
-  const int last = best_from + best_count - 1;
-  return Gate{.from_rad = edge_between(roll, speed_mps, direction_rad(best_from),
-                                       direction_rad(best_from - 1), care.edge_rad),
-              .to_rad = edge_between(roll, speed_mps, direction_rad(last), direction_rad(last + 1),
-                                     care.edge_rad)};
+  std::ranges::stable_sort(found, std::ranges::greater{}, &Gate::half_width_rad);
+  return found;
 }
 
-/// The gate at another pace, from the edges at a pace near to it.
+std::optional<Gate> scanned(const Roll& roll, double speed_mps, const GateCare& care) {
+  const auto all = all_scanned(roll, speed_mps, care);
+  if (all.empty()) return std::nullopt;
+  return all.front();
+}
+
+/// The gate at another pace, from the edges at a pace near to it, or nothing where its middle does
+/// not drop any more.
 std::optional<Gate> followed(const Roll& roll, double speed_mps, const Gate& known) {
   const double middle_rad = known.middle_rad();
-  if (!roll.drops(middle_rad, speed_mps)) return scanned(roll, speed_mps, exact_gate);
+  if (!roll.drops(middle_rad, speed_mps)) return std::nullopt;
   const double reach_rad = 2 * roll.spread_rad();
   const auto edge = [&](double known_rad) {
     const double outward = std::copysign(1.0, known_rad - middle_rad);
@@ -172,6 +178,34 @@ double slowest_mps(const Roll& roll, double direction_rad, double drops_mps) {
     (roll.drops(direction_rad, middle) ? high : low) = middle;
   }
   return high;
+}
+
+/// A stretch of directions at all paces, from its edges at one of them, whose place is `start`.
+template <typename Lost>
+PotGates::Lane lane_from(const Roll& roll, const std::array<double, PotGates::count>& speeds_mps,
+                         std::size_t start, const Gate& first, const Lost& lost) {
+  PotGates::Lane lane;
+  const auto follow = [&](std::size_t i, double speed_mps, std::optional<Gate>& known) {
+    lane[i] = followed(roll, speed_mps, *known);
+    if (!lane[i]) lane[i] = lost(speed_mps);
+    if (lane[i]) known = lane[i];
+  };
+  std::optional<Gate> known = first;
+  for (std::size_t i = start; i < lane.size(); ++i) follow(i, speeds_mps[i], known);
+  known = first;
+  for (std::size_t i = start - 1; i > 0; --i) follow(i, speeds_mps[i], known);
+  // A little above the slowest: there all lines that lead straight into the fall open at once.
+  follow(0, 1.002 * speeds_mps[0], known);
+  return lane;
+}
+
+/// Takes out of `lane` what has become one with a wider one.
+void part_from(PotGates::Lane& lane, const PotGates::Lane& wider) {
+  for (std::size_t i = 0; i < lane.size(); ++i) {
+    const bool one = lane[i] && wider[i] && lane[i]->from_rad < wider[i]->to_rad &&
+                     wider[i]->from_rad < lane[i]->to_rad;
+    if (one) lane[i].reset();
+  }
 }
 
 /// The paces to measure, of which the first is the slowest.
@@ -215,29 +249,26 @@ PotGates find_gates(const engine::Playfield& field, Vec2 ball, int pocket,
   PotGates found;
   if (!roll.sees_the_mouth()) return found;
   // From a medium pace, or a slower one that jaws still let in.
-  std::optional<Gate> first;
+  std::vector<Gate> first;
   double first_mps = 0;
   for (const double speed_mps : {gate_paces_mps[1], gate_paces_mps[0]}) {
-    if (first) break;
-    first = scanned(roll, speed_mps, exact_gate);
+    if (!first.empty()) break;
+    first = all_scanned(roll, speed_mps, exact_gate);
     first_mps = speed_mps;
   }
-  if (!first) return found;
-  found.speeds_mps = paces_from(slowest_mps(roll, first->middle_rad(), first_mps));
+  if (first.empty()) return found;
+  found.speeds_mps = paces_from(slowest_mps(roll, first.front().middle_rad(), first_mps));
   std::size_t start = 1;
   while (start + 1 < PotGates::count && found.speeds_mps[start] < first_mps) ++start;
-  std::optional<Gate> known = first;
-  for (std::size_t i = start; i < PotGates::count; ++i) {
-    found.gates[i] = followed(roll, found.speeds_mps[i], *known);
-    if (found.gates[i]) known = found.gates[i];
+  found.gates = lane_from(roll, found.speeds_mps, start, first.front(),
+                          [&](double speed_mps) { return scanned(roll, speed_mps, exact_gate); });
+  for (std::size_t i = 1; i < first.size(); ++i) {
+    auto lane = lane_from(roll, found.speeds_mps, start, first[i],
+                          [](double) { return std::optional<Gate>{}; });
+    part_from(lane, found.gates);
+    for (const PotGates::Lane& wider : found.beside) part_from(lane, wider);
+    found.beside.push_back(lane);
   }
-  known = first;
-  for (std::size_t i = start - 1; i > 0; --i) {
-    found.gates[i] = followed(roll, found.speeds_mps[i], *known);
-    if (found.gates[i]) known = found.gates[i];
-  }
-  // A little above the slowest: there all lines that lead straight into the fall open at once.
-  found.gates[0] = followed(roll, 1.002 * found.speeds_mps[0], *known);
   return found;
 }
 
@@ -254,13 +285,17 @@ PotGates quick_gates(const engine::Playfield& field, Vec2 ball, int pocket,
 }
 
 std::optional<Gate> gate_at(const PotGates& gates, double speed_mps) {
+  return gate_at(gates, gates.gates, speed_mps);
+}
+
+std::optional<Gate> gate_at(const PotGates& gates, const PotGates::Lane& lane, double speed_mps) {
   const auto& speeds = gates.speeds_mps;
   if (speed_mps < speeds.front()) return std::nullopt;
-  if (speed_mps >= speeds.back()) return gates.gates.back();
+  if (speed_mps >= speeds.back()) return lane.back();
   std::size_t above = 1;
   while (speeds[above] <= speed_mps) ++above;
-  const auto& slower = gates.gates[above - 1];
-  const auto& faster = gates.gates[above];
+  const auto& slower = lane[above - 1];
+  const auto& faster = lane[above];
   if (!slower || !faster) return std::nullopt;
   const double part = (speed_mps - speeds[above - 1]) / (speeds[above] - speeds[above - 1]);
   return Gate{.from_rad = std::lerp(slower->from_rad, faster->from_rad, part),

@@ -34,8 +34,12 @@ using PacedGates = std::array<std::optional<Gate>, gate_paces_mps.size()>;
 /// is measured most closely there.
 struct PotGates {
   static constexpr std::size_t count = 10;
+  using Lane = std::array<std::optional<Gate>, count>;
   std::array<double, count> speeds_mps{};  ///< rising
-  std::array<std::optional<Gate>, count> gates;
+  Lane gates;                              ///< the widest stretch
+  /// Stretches beside it: a ball near a cushion may drop straight and off the cushion, and meet a
+  /// jaw in between.
+  std::vector<Lane> beside;
 
   [[nodiscard]] bool none() const;
   /// The middle of the widest gate. Requires that there is one.
@@ -69,9 +73,12 @@ inline constexpr GateCare quick_gate{.scan_steps = 9, .edge_rad = 2e-3};
 [[nodiscard]] PotGates quick_gates(const engine::Playfield& field, engine::Vec2 ball, int pocket,
                                    std::span<const engine::Vec2> obstacles);
 
-/// The gate at a pace between the measured ones: edges in proportion. Nothing for a ball too slow
-/// to reach the pocket; the last for a faster one.
+/// The widest gate at a pace between the measured ones: edges in proportion. Nothing for a ball too
+/// slow to reach the pocket; the last for a faster one.
 [[nodiscard]] std::optional<Gate> gate_at(const PotGates& gates, double speed_mps);
+/// The same of one lane of `gates`.
+[[nodiscard]] std::optional<Gate> gate_at(const PotGates& gates, const PotGates::Lane& lane,
+                                          double speed_mps);
 
 /// At gate_paces_mps.
 [[nodiscard]] PacedGates shown(const PotGates& gates);

@@ -5,15 +5,14 @@
 
 /// The chance that a ball drops, from the player's errors and the gate, without playing a shot.
 ///
-/// The short way from cue to object ball (aim/contact.h) is followed for some errors of direction,
-/// where it bends most, and for one of each other kind on either side; in between, the object
-/// ball's direction and pace are read off: straight lines over the direction, to second order in
-/// the others. The gate at that pace then says which directions drop. Pace, tip and elevation are
-/// averaged over a fixed lattice of errors, the direction is integrated exactly.
+/// Line sampling in the space of the five errors (Koutsourelakis, Pradlwarter and Schueller, 2004;
+/// from memory): along the line on which the object ball's direction answers most, the share that
+/// drops is integrated, gate and pace together; across it, where little changes, it is averaged
+/// over a few lines. A line is followed by the short way from cue to object ball (aim/contact.h).
 ///
 /// Left out: what happens after the object ball has left (a second kiss, a ball that a grazed one
-/// still lets in) and the uncertainty of captured places. `./dev pots` compares it with playing
-/// out.
+/// still lets in), spin at the jaws, and the uncertainty of captured places. `./dev pots` compares
+/// it with playing out.
 namespace ahead::coach {
 
 /// The aim through the middle of the gate at the pace that the object ball gets, or nothing.
@@ -25,8 +24,8 @@ struct GatedAim {
                                                   engine::Vec2 object, const PotGates& gates,
                                                   const engine::Strike& touch_and_pace);
 
-/// Over how many errors the average is taken: quick for ranking thousands of strikes, exact for a
-/// figure that stands by itself.
+/// Quick for ranking thousands of strikes: one line is followed, and shifted. Exact for a figure
+/// that stands by itself: 64 lines, each followed.
 enum class ChanceCare { quick, exact };
 
 /// `error_factor` is that of Access. Balls that the cue ball would meet first count as failure.
