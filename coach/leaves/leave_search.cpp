@@ -63,6 +63,17 @@ class Search {
     return sum / tries;
   }
 
+  /// The same touch and pace without side, if it has any: the plain stroke has to be among the
+  /// rivals to be preferred.
+  [[nodiscard]] std::optional<LeaveStrike> without_side(const LeaveStrike& strike) const {
+    Touch touch = touch_of(strike.prospect.strike);
+    if (touch.side == 0) return std::nullopt;
+    touch.side = 0;
+    auto prospect = prospect_of(scene_, position_, way_, touch);
+    if (!prospect) return std::nullopt;
+    return LeaveStrike{.prospect = *std::move(prospect)};
+  }
+
   /// Changes one thing at a time by ever smaller steps while that helps.
   [[nodiscard]] LeaveStrike climbed(LeaveStrike best, const LeaveCare& care) const {
     best.chance = chance(best.prospect, care.search_tries, seed_);
@@ -185,6 +196,11 @@ std::vector<LeaveStrike> search_leave(const Scene& scene, const Position& positi
   }
   for (const LeaveStrike& start : starts) rivals.push_back(search.climbed(start, care));
   best_first(rivals);
+  if (rivals.empty()) return rivals;
+  if (const auto plain = search.without_side(rivals.front())) {
+    rivals.push_back(search.climbed(*plain, care));
+    best_first(rivals);
+  }
   drop_twins(rivals);
   rivals.resize(std::min(rivals.size(), static_cast<std::size_t>(care.last_rivals)));
   // Other draws than those that chose: the winner of a race is flattered by its own.
