@@ -26,6 +26,7 @@
 #include "lesson/page.h"
 #include "lesson/shot_figure.h"
 #include "lesson/words/after_words.h"
+#include "lesson/words/bet_words.h"
 #include "lesson/words/shot_words.h"
 
 namespace ahead::cli {
@@ -74,6 +75,15 @@ std::string doubt_of(const coach::Plan& plan, const Options& options) {
                                                   options.common.threads));
 }
 
+/// What there is to play where nothing can be potted.
+std::string safe_play_in_words(const coach::Layout& layout, const coach::Player& player,
+                               const Options& options) {
+  const auto safe =
+      coach::only_safe_play(layout, player, options.common.seed, options.common.threads);
+  if (!safe) return {};
+  return paragraph("Play safe: " + lesson::safe_play_words(layout, *safe), 0);
+}
+
 Outcome run(const Options& options) {
   auto layout = given_layout(options.layout, options.table);
   if (!layout) return std::unexpected(layout.error());
@@ -98,9 +108,10 @@ Outcome run(const Options& options) {
                   .exit = Exit::no};
   }
   if (!plan) {
-    return Answer{.out = options.common.json ? "null\n" : "",
-                  .note = "no ball that is on can be potted directly from here by this player",
-                  .exit = Exit::no};
+    return Answer{
+        .out = options.common.json ? "null\n" : safe_play_in_words(*layout, *player, options),
+        .note = "no ball that is on can be potted directly from here by this player",
+        .exit = Exit::no};
   }
   if (options.out) {
     if (auto error = write_pack(*plan, *options.out)) return std::unexpected(*error);

@@ -9,6 +9,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "formats/bet.h"
 #include "formats/document.h"
 #include "formats/json_print.h"
 #include "formats/layout_checks.h"
@@ -99,7 +100,7 @@ coach::PlannedShot shot_of(const Field& field, const coach::Plan& plan) {
 coach::Plan plan_of(const Field& field) {
   expect_format(field, plan_format);
   const Keys keys(field, {"format", "layout", "player", "colour", "weighed", "complete", "effort",
-                          "partial", "chance", "seed", "simulated_shots", "shots"});
+                          "partial", "chance", "bet", "seed", "simulated_shots", "shots"});
   coach::Plan plan{.layout = layout_of(keys.required("layout")),
                    .player = player_of(keys.required("player"))};
   plan.colour = colour_of(keys.required("colour"), plan.layout);
@@ -116,6 +117,9 @@ coach::Plan plan_of(const Field& field) {
   }
   if (const auto partial = keys.optional("partial")) plan.partial = partial->truth();
   plan.clear = chance_of(keys.required("chance"));
+  if (const auto bet = keys.optional("bet"); bet && !bet->is_null()) {
+    plan.bet = bet_of(*bet, plan.layout, coach::scene_of(plan.layout, plan.colour, plan.player));
+  }
   plan.seed = keys.required("seed").whole(std::numeric_limits<std::uint64_t>::max());
   plan.simulated_shots = static_cast<long>(
       keys.required("simulated_shots").whole(std::numeric_limits<std::int64_t>::max()));
@@ -143,6 +147,7 @@ std::string write_plan(const coach::Plan& plan, std::span<const std::string> wor
   json["effort"] = effort_names[static_cast<std::size_t>(plan.effort)];
   json["partial"] = plan.partial;
   json["chance"] = json_of(plan.clear);
+  json["bet"] = plan.bet ? json_of(*plan.bet, plan.layout) : ordered_json(nullptr);
   json["seed"] = plan.seed;
   json["simulated_shots"] = plan.simulated_shots;
   json["shots"] = ordered_json::array();

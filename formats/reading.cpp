@@ -179,9 +179,9 @@ ordered_json Writer::into(const coach::PocketReading& into) const {
 ordered_json Writer::other_way(const coach::OtherWay& way) const {
   ordered_json json;
   json["pocket"] = pocket(way.pocket);
-  json["means"] = name_of(way.means, means_names);
-  json["by"] = ids(way.by);
-  json["cushions"] = way.cushions;
+  json["means"] = name_of(way.how.means, means_names);
+  json["by"] = ids(way.how.by);
+  json["cushions"] = way.how.cushions;
   json["aim_from_deg"] = rounded(degrees(way.from_rad), 4);
   json["aim_to_deg"] = rounded(degrees(way.to_rad), 4);
   json["strike"] = json_of(way.strike);

@@ -190,6 +190,7 @@ coach::ShotOption option_of(const Keys& keys, const coach::Layout& before,
   if (!access.is_object()) access.refuse_kind("an object in braces");
   const coach::Position position = coach::position_of(before);
   option.intended = coach::play(scene.field, position, option.strike).shot;
+  option.indirect = coach::indirect_of(option, before.table, position.at);
   option.access = coach::access(scene, position, option.strike);
   option.face = coach::face_of(scene, position, option.strike.aim_rad);
   return option;

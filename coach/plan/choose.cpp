@@ -3,12 +3,15 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <iterator>
 #include <map>
 #include <numeric>
 #include <optional>
 #include <utility>
 
 #include <tbb/parallel_for.h>
+
+#include "coach/pots/other_way.h"
 
 namespace ahead::coach {
 namespace {
@@ -76,6 +79,23 @@ std::vector<Weighed> looked_at(const Scene& scene, const ValueField& field,
   return all;
 }
 
+/// The pots that are not direct.
+std::vector<Weighed> other_pots(const Scene& scene, const ValueField& field,
+                                const Position& position, std::uint64_t seed) {
+  std::vector<Weighed> found;
+  const BallSet on = balls_on(scene.task, position.present);
+  for (const OtherWay& way : other_ways(scene, position, on, seed)) {
+    auto prospect = prospect_of(
+        scene, position,
+        {.ball = way.ball, .pocket = way.pocket, .strike = way.strike, .access = way.access},
+        way.pot.value);
+    if (!prospect) continue;
+    const double worth = first_worth(scene, field, *prospect);
+    found.push_back({.prospect = *std::move(prospect), .worth = worth});
+  }
+  return found;
+}
+
 double mean_worth(const Scene& scene, const ValueField& field, const Position& position,
                   const Call& call, int tries, std::uint64_t seed) {
   std::vector<double> worths(static_cast<std::size_t>(tries));
@@ -127,6 +147,11 @@ std::vector<Weighed> weigh_shots(const Scene& scene, const ValueField& field,
   std::vector<Weighed> all = looked_at(scene, field, position, ideas);
   if (all.empty()) {
     all = looked_at(scene, field, position, all_ideas(scene, field, position));
+  }
+  const bool likely = std::ranges::any_of(
+      all, [&](const Weighed& one) { return one.prospect.pot >= care.other_ways_below; });
+  if (!likely && care.other_ways_below > 0) {
+    std::ranges::move(other_pots(scene, field, position, seed), std::back_inserter(all));
   }
   simulated_shots += static_cast<long>(all.size());
   const auto by_worth = [](const Weighed& a, const Weighed& b) { return a.worth > b.worth; };

@@ -19,6 +19,8 @@ struct Round {
 struct ShotCare {
   /// Touches to aim at: so many hints of the value field, or all of a fine set when there are none.
   std::size_t hints = 0;
+  /// Plants, cannons and doubles are looked for where no direct pot is likelier than this.
+  double other_ways_below = 0;
   /// Later rounds have fewer rivals and more tries.
   std::array<Round, 3> rounds{};
 };
@@ -32,21 +34,25 @@ struct Budget {
 
 /// Deep has ten times the shots of normal.
 [[nodiscard]] constexpr Budget budget_of(Effort effort) {
+  constexpr double likely = 0.6;
+  constexpr double next_to_none = 0.05;
   switch (effort) {
     case Effort::quick:
-      return {.care = {.hints = 24, .rounds = {{{8, 20}, {4, 60}, {2, 100}}}},
+      return {.care = {.hints = 24,
+                       .other_ways_below = next_to_none,
+                       .rounds = {{{8, 20}, {4, 60}, {2, 100}}}},
               .shown_tries = 200,
               .first_runs = 40,
               .later_runs = 10};
     case Effort::normal:
       break;
     case Effort::deep:
-      return {.care = {.rounds = {{{48, 200}, {20, 1000}, {8, 2500}}}},
+      return {.care = {.other_ways_below = likely, .rounds = {{{48, 200}, {20, 1000}, {8, 2500}}}},
               .shown_tries = 10000,
               .first_runs = 3000,
               .later_runs = 500};
   }
-  return {.care = {.rounds = {{{24, 40}, {10, 160}, {4, 400}}}},
+  return {.care = {.other_ways_below = likely, .rounds = {{{24, 40}, {10, 160}, {4, 400}}}},
           .shown_tries = 1000,
           .first_runs = 300,
           .later_runs = 50};

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "coach/layout.h"
+#include "coach/plan/bet.h"
 #include "coach/plan/effort.h"
 #include "coach/player/player.h"
 #include "coach/pots/shot_option.h"
@@ -41,6 +42,9 @@ struct Plan {
   Effort effort = Effort::normal;  ///< how much work stands behind the figures
   bool partial = false;            ///< it was stopped before the effort that was asked for
   Chance clear;                    ///< of the whole clearance
+  /// Against playing safe: weighed where clearing is not the clear choice, with normal effort or
+  /// more.
+  std::optional<Bet> bet;
   std::uint64_t seed = 1;
   long simulated_shots = 0;  ///< work done
 };

@@ -50,6 +50,9 @@ class ColourPlan {
   /// Nothing when no ball of the colour goes.
   std::optional<Plan> run(Effort effort, const Stage& stage);
 
+  /// Of the last plan's first shot.
+  [[nodiscard]] std::optional<Bet> bet(const Plan& plan);
+
  private:
   [[nodiscard]] ShotOption shown(const Position& position, const Weighed& rival, int runs);
   [[nodiscard]] PlannedShot planned(const Position& position, const std::vector<Weighed>& rivals,
@@ -62,6 +65,7 @@ class ColourPlan {
   Budget budget_;
   std::shared_ptr<const ValueField> first_field_;  ///< of the layout: all efforts begin with it
   std::shared_ptr<const ValueField> field_;
+  std::optional<Opponent> opponent_;
   Position leaves_;  ///< by the shot planned last, as meant
   Plan plan_;
 };
@@ -86,8 +90,8 @@ ShotOption ColourPlan::shown(const Position& position, const Weighed& rival, int
   }
   option.next_pot =
       option.landings.empty() ? 0 : next / static_cast<double>(option.landings.size());
-  option.clear =
-      clearance_chance(scene_, *field_, position, call, runs, plan_.seed, plan_.simulated_shots);
+  option.clear = cleared_share(
+      runs_of(scene_, *field_, position, call, runs, plan_.seed, plan_.simulated_shots));
   plan_.simulated_shots += budget_.shown_tries;
   return option;
 }
@@ -168,6 +172,18 @@ std::optional<Plan> ColourPlan::run(Effort effort, const Stage& stage) {
   return std::move(plan_);
 }
 
+std::optional<Bet> ColourPlan::bet(const Plan& plan) {
+  const Position position = position_of(layout_);
+  const ShotOption& first = plan.shots.front().best;
+  const Call call{
+      .ball = first.ball, .pocket = first.pocket, .strike = first.strike, .access = first.access};
+  if (!opponent_) opponent_.emplace(layout_, scene_, position, first_field_->glance());
+  constexpr int runs = 100;
+  long simulated = 0;
+  const auto ends = runs_of(scene_, *first_field_, position, call, runs, plan.seed, simulated);
+  return bet_of(scene_, position, *opponent_, plan.clear.value, ends, plan.seed);
+}
+
 std::vector<ToPlay> colours_to_weigh(const Layout& layout) {
   if (layout.to_play != ToPlay::open) return {layout.to_play};
   if (layout.rules == Rules::american_8ball) return {ToPlay::solid, ToPlay::stripe};
@@ -195,6 +211,10 @@ std::optional<Plan> best_colour(std::vector<ColourPlan>& colours, Effort effort,
   if (!best) return std::nullopt;
   if (colours.size() > 1) best->weighed = std::move(weighed);
   best->simulated_shots = simulated;
+  constexpr double clearly_worth_it = 0.6;
+  if (effort != Effort::quick && best->clear.value < clearly_worth_it) {
+    best->bet = std::ranges::find(colours, best->colour, &ColourPlan::colour)->bet(*best);
+  }
   return best;
 }
 

@@ -8,11 +8,13 @@ namespace {
 
 using engine::Vec2;
 
-/// Distance that the cue ball runs from its last meeting with a ball to rest, m.
-double run_after_contact_m(const engine::Shot& shot, int ball) {
+/// Distance that the cue ball runs from its first meeting with a ball to rest, m.
+double run_after_contact_m(const engine::Shot& shot) {
   double from_s = 0;
   for (const engine::Event& event : shot.events) {
-    if (event.kind == engine::EventKind::ball_ball && event.ball == 0 && event.other == ball) {
+    const bool meets =
+        event.kind == engine::EventKind::ball_ball || event.kind == engine::EventKind::group;
+    if (meets && event.ball == 0) {
       from_s = event.t_s;
       break;
     }
@@ -68,23 +70,29 @@ std::optional<Prospect> prospect_of(const Scene& scene, const Position& position
     if (!aimed) return std::nullopt;
   }
 
-  Prospect prospect{.ball = way.ball,
-                    .pocket = way.pocket,
-                    .strike = aimed->aim.strike,
-                    .access = reached,
-                    .pot = pot_chance(scene, position, way, aimed->aim, reached.error_factor)};
-  if (prospect.pot < hopeless_pot) return std::nullopt;
+  return prospect_of(
+      scene, position,
+      {.ball = way.ball, .pocket = way.pocket, .strike = aimed->aim.strike, .access = reached},
+      pot_chance(scene, position, way, aimed->aim, reached.error_factor));
+}
+
+std::optional<Prospect> prospect_of(const Scene& scene, const Position& position, const Call& call,
+                                    double pot) {
+  if (pot < hopeless_pot) return std::nullopt;
+  Prospect prospect{.ball = call.ball,
+                    .pocket = call.pocket,
+                    .strike = call.strike,
+                    .access = call.access,
+                    .pot = pot};
   const Played as_meant = play(scene.field, position, prospect.strike);
   const Verdict verdict =
-      judge(scene.task, as_meant.shot, as_meant.indices, position.present, way.ball, way.pocket);
+      judge(scene.task, as_meant.shot, as_meant.indices, position.present, call.ball, call.pocket);
   if (verdict != Verdict::goes_on && verdict != Verdict::cleared) return std::nullopt;
   prospect.leaves = after(position, as_meant);
-  if (has(prospect.leaves.present, way.ball)) return std::nullopt;
+  if (has(prospect.leaves.present, call.ball)) return std::nullopt;
   prospect.touched = moved(position, prospect.leaves);
   // Distance goes as the square of speed.
-  const double run_m = run_after_contact_m(
-      as_meant.shot,
-      static_cast<int>(std::ranges::find(as_meant.indices, way.ball) - as_meant.indices.begin()));
+  const double run_m = run_after_contact_m(as_meant.shot);
   prospect.drift =
       std::min(0.5, 2 * scene.player.pace.sigma * run_m) * last_direction(as_meant.shot);
   return prospect;

@@ -38,5 +38,8 @@ inline constexpr double hopeless_pot = 0.02;
 /// ball drops as meant and the visit goes on.
 [[nodiscard]] std::optional<Prospect> prospect_of(const Scene& scene, const Position& position,
                                                   const Way& way, const Touch& touch);
+/// The same for a strike whose chance is known.
+[[nodiscard]] std::optional<Prospect> prospect_of(const Scene& scene, const Position& position,
+                                                  const Call& call, double pot);
 
 }  // namespace ahead::coach

@@ -105,10 +105,16 @@ double roll_of(const engine::BallState& state, const engine::Ball& ball) {
   return engine::dot(roll, v) / (speed * speed);
 }
 
+double thickness_of(const engine::Table& table, double centres_m, double cut_rad) {
+  const double off = centres_m * std::sin(cut_rad);
+  return std::clamp((table.cue_ball.radius_m + table.object_ball.radius_m - off) /
+                        (2 * std::min(table.cue_ball.radius_m, table.object_ball.radius_m)),
+                    0.0, 1.0);
+}
+
 ShotOption described(const Scene& scene, const Position& position, const Call& call) {
   const engine::Table& table = scene.field.table();
   const Vec2 cue = position.at[0];
-  const Vec2 object = position.at[static_cast<std::size_t>(call.ball)];
   Played as_meant = play(scene.field, position, call.strike);
   const auto ball = std::ranges::find(as_meant.indices, call.ball) - as_meant.indices.begin();
   ShotOption option{.ball = static_cast<int>(ball), .pocket = call.pocket, .strike = call.strike};
@@ -118,6 +124,12 @@ ShotOption described(const Scene& scene, const Position& position, const Call& c
     place.access = counted_among(place.access, as_meant.indices);
   }
   option.intended = std::move(as_meant.shot);
+  std::vector<Vec2> balls;
+  for (const int index : as_meant.indices) {
+    balls.push_back(position.at[static_cast<std::size_t>(index)]);
+  }
+  option.indirect = indirect_of(option, table, balls);
+  const Vec2 object = balls[static_cast<std::size_t>(hit_first(option))];
   if (const auto contact = first_contact(table, cue, object, call.strike)) {
     const Vec2 at = engine::plan(contact->cue_before.position);
     const Vec2 line = object - at;
@@ -125,18 +137,24 @@ ShotOption described(const Scene& scene, const Position& position, const Call& c
     option.cut_rad = std::abs(
         std::remainder(engine::angle_rad(line) - engine::angle_rad(travel), 2 * std::numbers::pi));
     option.cut_to_left = engine::cross(travel, line) > 0;
-    // Overlap of the two discs seen along the travel, as a share of the object ball's width.
-    const double off = engine::norm(line) * std::sin(option.cut_rad);
-    option.thickness =
-        std::clamp((table.cue_ball.radius_m + table.object_ball.radius_m - off) /
-                       (2 * std::min(table.cue_ball.radius_m, table.object_ball.radius_m)),
-                   0.0, 1.0);
+    option.thickness = thickness_of(table, engine::norm(line), option.cut_rad);
     option.to_ball_m = engine::norm(at - cue);
   }
-  option.to_pocket_m =
-      engine::norm(table.pockets[static_cast<std::size_t>(call.pocket)].centre - object);
-  option.cue_path = cue_ball_path(scene, option.intended, option.ball);
+  option.to_pocket_m = engine::norm(table.pockets[static_cast<std::size_t>(call.pocket)].centre -
+                                    balls[static_cast<std::size_t>(option.ball)]);
+  option.cue_path = cue_ball_path(scene, option.intended, hit_first(option));
   return option;
+}
+
+int hit_first(const ShotOption& option) {
+  return option.indirect ? option.indirect->first : option.ball;
+}
+
+std::optional<Indirect> indirect_of(const ShotOption& option, const engine::Table& table,
+                                    std::span<const Vec2> at) {
+  const engine::Ending& ending = option.intended.endings[static_cast<std::size_t>(option.ball)];
+  if (ending.pocket != option.pocket) return std::nullopt;
+  return indirect_of(option.intended, option.ball, table, at);
 }
 
 void add_tries(ShotOption& option, std::span<const Try> tries) {

@@ -1,9 +1,12 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
+#include <span>
 #include <vector>
 
 #include "coach/access/face.h"
+#include "coach/pots/course.h"
 #include "coach/risk/chance.h"
 #include "coach/risk/tries.h"
 #include "coach/scene.h"
@@ -30,17 +33,23 @@ struct CueBallPath {
 /// Roll of a ball along its travel: R w / v; 1 rolls, 0 stun, negative screw; 0 for a ball at rest.
 [[nodiscard]] double roll_of(const engine::BallState& state, const engine::Ball& ball);
 
+/// Overlap of the two discs seen along the line of aim, as a share of the smaller ball's width: 0
+/// misses, 1 is full. `centres_m` lies between the centres at contact.
+[[nodiscard]] double thickness_of(const engine::Table& table, double centres_m, double cut_rad);
+
 struct ShotOption {
-  int ball = 0;
+  int ball = 0;  ///< to pot
   int pocket = 0;
+  std::optional<Indirect> indirect;  ///< when it is not hit first, or goes off a cushion
   engine::Strike strike;
-  Access access;             ///< how this player makes the strike
-  Face face;                 ///< what of the cue ball's face the player reaches on this aim
+  Access access;  ///< how this player makes the strike
+  Face face;      ///< what of the cue ball's face the player reaches on this aim
+  // At the ball that is hit first:
   double cut_rad = 0;        ///< between line of aim and line of centres, 0 to pi/2
-  bool cut_to_left = false;  ///< the object ball leaves to the left of the line of aim
+  bool cut_to_left = false;  ///< it leaves to the left of the line of aim
   double thickness = 0;      ///< overlap seen along the line of aim, 0 (miss) to 1 (full)
   double to_ball_m = 0;      ///< cue ball to contact place
-  double to_pocket_m = 0;    ///< object ball to pocket
+  double to_pocket_m = 0;    ///< from the ball to pot to the pocket
   Chance pot;                ///< the ball drops in the named pocket
   Chance clear;              ///< the table is cleared from here, this shot included
   Fates fates;
@@ -53,6 +62,15 @@ struct ShotOption {
 /// The facts that follow from the strike played without error: thickness, distances, the cue ball's
 /// path; and how it is reached. Chances are left empty.
 [[nodiscard]] ShotOption described(const Scene& scene, const Position& position, const Call& call);
+
+/// The ball of `option` that the cue ball is to hit first, counted as there.
+[[nodiscard]] int hit_first(const ShotOption& option);
+
+/// How the ball that `option`'s intended shot pots comes to its pocket. `at` is where the balls
+/// lie.
+[[nodiscard]] std::optional<Indirect> indirect_of(const ShotOption& option,
+                                                  const engine::Table& table,
+                                                  std::span<const engine::Vec2> at);
 
 /// Puts in what `tries` of this option have shown: the chance of the pot, fates, landings.
 void add_tries(ShotOption& option, std::span<const Try> tries);

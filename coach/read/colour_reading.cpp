@@ -63,8 +63,8 @@ ColourReading read_colour(const Scene& scene, const Position& position,
   const Prospect& best = rivals.front().prospect;
   reading.guide = rivals.front().worth;
   reading.first = {.ball = best.ball, .pocket = best.pocket, .pot = best.pot};
-  reading.clear =
-      clearance_chance(scene, field, position, call_of(best), budget.first_runs, seed, simulated);
+  reading.clear = cleared_share(
+      runs_of(scene, field, position, call_of(best), budget.first_runs, seed, simulated));
   return reading;
 }
 

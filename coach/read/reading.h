@@ -4,12 +4,12 @@
 #include <optional>
 #include <vector>
 
+#include "coach/pots/other_way.h"
+#include "coach/pots/sight.h"
 #include "coach/read/colour_reading.h"
 #include "coach/read/nudge.h"
 #include "coach/read/opening.h"
-#include "coach/read/other_way.h"
 #include "coach/read/region.h"
-#include "coach/read/sight.h"
 #include "coach/rules/at_hand.h"
 
 /// The table as an expert reads it before the first shot: where each ball goes, which are problems

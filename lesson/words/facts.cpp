@@ -13,21 +13,51 @@ using coach::PlannedShot;
 using coach::ShotOption;
 using engine::Vec2;
 
+std::string means_words(const PlannedShot& shot, const ShotOption& option) {
+  if (!option.indirect) return {};
+  std::vector<std::string> names;
+  for (const int ball : option.indirect->by) {
+    names.push_back(ball_name(shot.before.balls[static_cast<std::size_t>(ball)].id));
+  }
+  switch (option.indirect->means) {
+    case coach::Means::plant:
+      return "by a plant from " + listed(names);
+    case coach::Means::set:
+      return "by a set, touching, from " + listed(names);
+    case coach::Means::cannon:
+      return "by a cannon off " + listed(names);
+    case coach::Means::off_ball:
+      return "in off " + listed(names);
+    case coach::Means::cross_double:
+      return "by a cross-double";
+    case coach::Means::double_off:
+      break;
+  }
+  return option.indirect->cushions == 1 ? "by a double off one cushion"
+                                        : "by a double off two cushions";
+}
+
 OptionFacts option_facts(const PlannedShot& shot, const ShotOption& option) {
   const engine::Table& table = shot.before.table;
   const std::string thickness = thickness_words(option.thickness, option.cut_rad);
-  return {.ball = ball_name(shot.before.balls[static_cast<std::size_t>(option.ball)].id),
-          .pocket = pocket_name(table, option.pocket),
-          .thickness = thickness,
-          .straight = thickness == "straight",
-          .cut_to_left = option.cut_to_left,
-          .to_ball_m = option.to_ball_m,
-          .to_pocket_m = option.to_pocket_m,
-          .strike = strike_facts(option.strike, option.intended, table),
-          .pot = option.pot,
-          .clear = option.clear,
-          .next_pot = option.next_pot,
-          .fouls = option.fates.in_off + option.fates.wrong_first + option.fates.black_early};
+  return {
+      .ball = ball_name(shot.before.balls[static_cast<std::size_t>(option.ball)].id),
+      .pocket = pocket_name(table, option.pocket),
+      .by = means_words(shot, option),
+      .hit_first =
+          coach::hit_first(option) == option.ball
+              ? ""
+              : ball_name(shot.before.balls[static_cast<std::size_t>(coach::hit_first(option))].id),
+      .thickness = thickness,
+      .straight = thickness == "straight",
+      .cut_to_left = option.cut_to_left,
+      .to_ball_m = option.to_ball_m,
+      .to_pocket_m = option.to_pocket_m,
+      .strike = strike_facts(option.strike, option.intended, table),
+      .pot = option.pot,
+      .clear = option.clear,
+      .next_pot = option.next_pot,
+      .fouls = option.fates.in_off + option.fates.wrong_first + option.fates.black_early};
 }
 
 std::vector<std::string> cushions_after_contact(const ShotOption& option,
@@ -42,15 +72,6 @@ std::vector<std::string> cushions_after_contact(const ShotOption& option,
     if (names.empty() || names.back() != name) names.push_back(name);
   }
   return names;
-}
-
-std::string_view area_of(const engine::Table& table, double y_m) {
-  if (y_m < table.markings.baulk_line_m) return "in baulk";
-  const double up = y_m / table.length_m;
-  if (up < 0.42) return "between baulk and the middle pockets";
-  if (up < 0.58) return "level with the middle pockets";
-  if (up < 0.72) return "between the middle pockets and the spot";
-  return "beyond the spot";
 }
 
 StopFacts stop_facts(const PlannedShot& shot, const PlannedShot* next) {
@@ -83,6 +104,15 @@ std::vector<Risk> risks_of(const coach::Fates& fates) {
 }
 
 }  // namespace
+
+std::string_view area_of(const engine::Table& table, double y_m) {
+  if (y_m < table.markings.baulk_line_m) return "in baulk";
+  const double up = y_m / table.length_m;
+  if (up < 0.42) return "between baulk and the middle pockets";
+  if (up < 0.58) return "level with the middle pockets";
+  if (up < 0.72) return "between the middle pockets and the spot";
+  return "beyond the spot";
+}
 
 StrikeFacts strike_facts(const engine::Strike& strike, const engine::Shot& intended,
                          const engine::Table& table) {
@@ -129,7 +159,8 @@ ShotFacts shot_facts(const coach::Plan& plan, std::size_t index) {
   }
   if (next != nullptr) {
     const OptionFacts then = option_facts(*next, next->best);
-    facts.next = NextFacts{then.ball, then.pocket, then.thickness};
+    facts.next = NextFacts{then.ball, then.by.empty() ? then.pocket : then.pocket + ' ' + then.by,
+                           then.thickness};
   }
   if (shot.runner_up) {
     facts.runner_up = option_facts(shot, *shot.runner_up);

@@ -15,9 +15,11 @@ namespace ahead::lesson {
 
 /// A way to play: ball, pocket, strike and what comes of it.
 struct OptionFacts {
-  std::string ball;    ///< "red 3"
-  std::string pocket;  ///< "the middle-left"
-  std::string thickness;
+  std::string ball;       ///< "red 3"
+  std::string pocket;     ///< "the middle-left"
+  std::string by;         ///< "by a plant from red 2"; empty for a direct pot
+  std::string hit_first;  ///< "red 2" when it is not the ball to pot, else empty
+  std::string thickness;  ///< at the ball that is hit first
   bool straight = false;
   bool cut_to_left = false;
   double to_ball_m = 0;
@@ -43,6 +45,9 @@ struct StopFacts {
   std::string next_ball;     ///< empty after the last shot
   double to_next_m = 0;      ///< between the two balls' surfaces
 };
+
+/// "in baulk", "level with the middle pockets", ...: where along the table.
+[[nodiscard]] std::string_view area_of(const engine::Table& table, double y_m);
 
 struct NextFacts {
   std::string ball;

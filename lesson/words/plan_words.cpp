@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "lesson/words/bet_words.h"
 #include "lesson/words/chance.h"
 #include "lesson/words/names.h"
 
@@ -55,6 +56,7 @@ PlanWords plan_words(const Plan& plan) {
           .colour = colour_sentences(plan),
           .chance = fmt::format("The whole clearance succeeds {} for this player.",
                                 chance_words(plan.clear)),
+          .bet = bet_words(plan),
           .order = order_sentence(plan),
           .honesty = fmt::format(
               "The choice is made for this player's errors, one sigma: direction {:.2f} degrees, "
@@ -66,7 +68,8 @@ PlanWords plan_words(const Plan& plan) {
 
 std::vector<std::string> sentences(const PlanWords& words) {
   std::vector<std::string> all{words.title};
-  for (const std::string* each : {&words.colour, &words.chance, &words.order, &words.honesty}) {
+  for (const std::string* each :
+       {&words.colour, &words.chance, &words.bet, &words.order, &words.honesty}) {
     if (!each->empty()) all.push_back(*each);
   }
   return all;

@@ -158,22 +158,22 @@ std::string shut_words(const Reading& reading, const BallReading& ball) {
 
 std::string way_words(const Reading& reading, const coach::OtherWay& way) {
   const std::string to = pocket_name(reading.layout.table, way.pocket);
-  switch (way.means) {
+  switch (way.how.means) {
     case Means::plant:
-      return fmt::format("a plant by {} to {}", names(reading, way.by), to);
+      return fmt::format("a plant by {} to {}", names(reading, way.how.by), to);
     case Means::set:
-      return fmt::format("a set by {}, touching, to {}", names(reading, way.by), to);
+      return fmt::format("a set by {}, touching, to {}", names(reading, way.how.by), to);
     case Means::cannon:
-      return fmt::format("a cannon off {} to {}", names(reading, way.by), to);
+      return fmt::format("a cannon off {} to {}", names(reading, way.how.by), to);
     case Means::off_ball:
-      return fmt::format("in off {} to {}", names(reading, way.by), to);
+      return fmt::format("in off {} to {}", names(reading, way.how.by), to);
     case Means::cross_double:
       return fmt::format("a cross-double to {}", to);
     case Means::double_off:
       break;
   }
-  return fmt::format("a double off {} to {}", way.cushions == 1 ? "one cushion" : "two cushions",
-                     to);
+  return fmt::format("a double off {} to {}",
+                     way.how.cushions == 1 ? "one cushion" : "two cushions", to);
 }
 
 std::string other_ways_words(const Reading& reading, const BallReading& ball) {

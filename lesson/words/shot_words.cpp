@@ -13,11 +13,13 @@ namespace ahead::lesson {
 namespace {
 
 std::string pot(const OptionFacts& option) {
-  return fmt::format("{} to {}", capitalised(option.ball), option.pocket);
+  return fmt::format("{} to {}{}{}", capitalised(option.ball), option.pocket,
+                     option.by.empty() ? "" : " ", option.by);
 }
 
 std::string headline(const OptionFacts& option) {
-  return fmt::format("{}, {}", pot(option), option.thickness);
+  return fmt::format("{}, {}{}{}", pot(option), option.hit_first,
+                     option.hit_first.empty() ? "" : " ", option.thickness);
 }
 
 std::string strike_sentence(const ShotFacts& facts) {

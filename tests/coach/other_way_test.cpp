@@ -1,4 +1,4 @@
-#include "coach/read/other_way.h"
+#include "coach/pots/other_way.h"
 
 #include <algorithm>
 
@@ -22,7 +22,7 @@ std::vector<OtherWay> ways(const Layout& layout, const char* player = "county") 
 
 const OtherWay* find(const std::vector<OtherWay>& ways, int ball, int pocket, Means means) {
   const auto found = std::ranges::find_if(ways, [&](const OtherWay& way) {
-    return way.ball == ball && way.pocket == pocket && way.means == means;
+    return way.ball == ball && way.pocket == pocket && way.how.means == means;
   });
   return found == ways.end() ? nullptr : &*found;
 }
@@ -43,8 +43,8 @@ TEST(APlant, ThatPointsAtThePocketIsFound) {
 
   const OtherWay* plant = find(found, 1, bottom_left, Means::plant);
   ASSERT_NE(plant, nullptr);
-  EXPECT_EQ(plant->by, std::vector<int>{2});
-  EXPECT_EQ(plant->cushions, 0);
+  EXPECT_EQ(plant->how.by, std::vector<int>{2});
+  EXPECT_EQ(plant->how.cushions, 0);
 }
 
 // Common practice, no source: balls that touch and point at the pocket are a set; it goes more
@@ -71,7 +71,7 @@ TEST(ACrossDouble, IsFound) {
 
   const OtherWay* way = find(found, 1, middle_right, Means::cross_double);
   ASSERT_NE(way, nullptr);
-  EXPECT_EQ(way->cushions, 1);
+  EXPECT_EQ(way->how.cushions, 1);
 }
 
 // The red is hidden from its pocket's line; the cue ball goes on to it from another ball.
@@ -83,7 +83,7 @@ TEST(ACannon, IsFoundOntoAHanger) {
 
   const OtherWay* way = find(found, 1, bottom_left, Means::cannon);
   ASSERT_NE(way, nullptr);
-  EXPECT_EQ(way->by, std::vector<int>{2});
+  EXPECT_EQ(way->how.by, std::vector<int>{2});
 }
 
 // Whatever is stated was seen to go: the strike through the middle pots the ball, played once more.

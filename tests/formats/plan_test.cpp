@@ -60,6 +60,7 @@ json without_access(const std::string& text) {
     shot.erase("access");
     if (!shot["runner_up"].is_null()) shot["runner_up"].erase("access");
   }
+  file["bet"]["safe"].erase("access");
   return file;
 }
 
@@ -74,6 +75,17 @@ TEST(APlanFile, ComesBackAsItWasWritten) {
   EXPECT_EQ(write_plan(*read_plan(write_plan(*plan), "f")), write_plan(*plan));
   EXPECT_EQ(plan->shots[0].best.intended,
             test::played(plan->shots[0].before, plan->shots[0].best.strike));
+}
+
+TEST(APlanFile, MayHaveNoBet) {
+  json file = json::parse(write_plan(test::small_plan()));
+  EXPECT_EQ(file["bet"]["bad"], true);
+  file["bet"] = nullptr;
+  const auto null = read_plan(file.dump(), "f");
+  file.erase("bet");
+  const auto none = read_plan(file.dump(), "f");
+  ASSERT_TRUE(null && none);
+  EXPECT_FALSE(null->bet || none->bet);
 }
 
 TEST(APlanFile, MayHaveWordsThatAreLeftAside) {

@@ -56,6 +56,19 @@ inline coach::Plan small_plan() {
   plan.simulated_shots = 12345;
   plan.effort = coach::Effort::deep;
   plan.partial = true;
+  plan.bet = coach::Bet{.after_failure = 0.35,
+                        .safe = {.ball = 1,
+                                 .strike = first_strike(),
+                                 .thickness = 0.25,
+                                 .cut_rad = 0.8,
+                                 .cut_to_left = true,
+                                 .intended = played(plan.layout, first_strike()),
+                                 .foul = 0.05,
+                                 .clears = 0.02,
+                                 .best_pot = 0.3,
+                                 .tries = 200},
+                        .attack = 0.4,
+                        .defence = 0.49};
   plan.shots.push_back({.before = plan.layout,
                         .best = option,
                         .runner_up = option,

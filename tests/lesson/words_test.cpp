@@ -3,6 +3,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "lesson/words/bet_words.h"
 #include "lesson/words/chance.h"
 #include "lesson/words/names.h"
 #include "lesson/words/pace.h"
@@ -14,6 +15,7 @@ namespace ahead::lesson {
 namespace {
 
 using ::testing::AllOf;
+using ::testing::Contains;
 using ::testing::HasSubstr;
 using ::testing::IsEmpty;
 using ::testing::Not;
@@ -279,6 +281,34 @@ TEST(APlanInWords, AdmitsWhenTheColoursCannotBeToldApart) {
       {coach::ToPlay::red, {.value = 0.31, .low = 0.28, .high = 0.34, .trials = 900}},
       {coach::ToPlay::yellow, {.value = 0.29, .low = 0.26, .high = 0.32, .trials = 900}}};
   EXPECT_THAT(plan_words(plan).colour, HasSubstr("cannot tell the two apart"));
+}
+
+TEST(ABetInWords, SaysWhichWayAndWhatForAndNothingWhenItWasNotWeighed) {
+  coach::Plan plan = played::plan();
+  EXPECT_THAT(bet_words(plan), IsEmpty());
+  const coach::ShotOption& first = plan.shots.front().best;
+  plan.clear.value = 0.1;
+  plan.bet = coach::Bet{.after_failure = 0.5,
+                        .safe = {.ball = 1,
+                                 .strike = first.strike,
+                                 .thickness = 0.5,
+                                 .cut_rad = 0.52,
+                                 .cut_to_left = true,
+                                 .intended = first.intended,
+                                 .clears = 0.02,
+                                 .best_pot = 0.1,
+                                 .tries = 200},
+                        .attack = 0.33,
+                        .defence = 0.49};
+  EXPECT_THAT(bet_words(plan),
+              AllOf(HasSubstr("Clearing is a bad bet here"),
+                    HasSubstr("the opponent clears 50% on average"), HasSubstr("Rather play safe"),
+                    HasSubstr("half ball"), HasSubstr("in none of 200 tries")));
+  plan.bet->attack = 0.5;
+  EXPECT_THAT(bet_words(plan), HasSubstr("too close to call"));
+  plan.bet->attack = 0.7;
+  EXPECT_THAT(bet_words(plan), HasSubstr("worth the try"));
+  EXPECT_THAT(sentences(plan_words(plan)), Contains(bet_words(plan)));
 }
 
 }  // namespace

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "coach/access/access.h"
+#include "coach/pots/course.h"
 #include "coach/risk/chance.h"
 #include "coach/scene.h"
 
@@ -18,21 +19,10 @@
 /// Strikes that the player can make, without side and without a cushion before the first ball. SI.
 namespace ahead::coach {
 
-enum class Means {
-  plant,        ///< the ball that is hit first, or the next, knocks this one in
-  set,          ///< a plant of balls that touch
-  cannon,       ///< the cue ball goes on from another ball to this one
-  off_ball,     ///< this ball goes in off another
-  double_off,   ///< off one or two cushions
-  cross_double  ///< across the table into a middle pocket, off the opposite cushion
-};
-
 struct OtherWay {
   int ball = 0;
   int pocket = 0;
-  Means means{};
-  std::vector<int> by;  ///< plant, set, cannon: the balls before this one; off_ball: that ball
-  int cushions = 0;     ///< that the ball meets before the pocket's own jaws
+  Indirect how;
   double from_rad = 0;  ///< directions of the cue that pot it, from_rad < to_rad
   double to_rad = 0;
   engine::Strike strike;  ///< through their middle

@@ -1,4 +1,4 @@
-#include "coach/read/other_way.h"
+#include "coach/pots/other_way.h"
 
 #include <algorithm>
 #include <array>
@@ -6,22 +6,19 @@
 #include <map>
 #include <numbers>
 #include <optional>
-#include <span>
 
 #include <tbb/parallel_for.h>
 
 #include "coach/access/access.h"
 #include "coach/player/scatter.h"
 #include "coach/pots/prospect.h"
-#include "coach/read/sight.h"
+#include "coach/pots/sight.h"
 #include "coach/risk/tries.h"
 #include "engine/simulate/simulate.h"
 
 namespace ahead::coach {
 namespace {
 
-using engine::Event;
-using engine::EventKind;
 using engine::Vec2;
 
 constexpr int directions = 81;
@@ -32,130 +29,14 @@ constexpr std::array touches{Touch{.height = -0.30, .cue_speed_mps = 1.1},
 constexpr int edge_steps = 6;
 constexpr int tries_a_way = 150;
 
-/// Nearer to its pocket than this a cushion is that pocket's jaw, m; a ball that starts against a
-/// cushion and moves less than `started_m` has not come off it.
-constexpr double jaw_m = 0.16;
-constexpr double started_m = 0.03;
-
-/// How a ball came to its pocket.
+/// A pocketed ball and how it came there.
 struct Story {
   int ball = 0;
   int pocket = 0;
-  Means means{};
-  std::vector<int> by;
-  int cushions = 0;
+  Indirect how;
 
   friend auto operator<=>(const Story&, const Story&) = default;
 };
-
-/// What a potted ball went through on its way, in the terms of one shot.
-struct Course {
-  int first = -1;            ///< the ball that the cue ball met first
-  std::vector<int> before;   ///< balls that were moving before this one, in order, then its pusher
-  bool by_cue_ball = false;  ///< the cue ball set it in motion
-  std::vector<int> met_later;    ///< balls that it met once it moved
-  int cushions = 0;              ///< before the jaws of its pocket
-  bool off_far_cushion = false;  ///< the last of them on the other side from its pocket
-};
-
-/// The balls of a meeting, lowest first; none for other events.
-std::vector<int> members(const Event& event) {
-  if (event.kind == EventKind::ball_ball) return {event.ball, event.other};
-  std::vector<int> all;
-  if (event.kind != EventKind::group) return all;
-  for (int i = 0; i < 32; ++i) {
-    if ((event.members >> static_cast<unsigned>(i) & 1U) != 0) all.push_back(i);
-  }
-  return all;
-}
-
-bool contains(const std::vector<int>& balls, int ball) {
-  return std::ranges::find(balls, ball) != balls.end();
-}
-
-/// Follows one ball of a shot to its pocket. `at` is where the balls lay.
-Course course_of(const engine::Shot& shot, int ball, const engine::Table& table,
-                 std::span<const Vec2> at) {
-  const int pocket = shot.endings[static_cast<std::size_t>(ball)].pocket;
-  const Vec2 hole = table.pockets[static_cast<std::size_t>(pocket)].centre;
-  Course course;
-  bool moves = false;
-  Vec2 last_turn = at[static_cast<std::size_t>(ball)];
-  for (const Event& event : shot.events) {
-    if (event.ball == ball && event.kind == EventKind::pot) break;
-    if (event.ball == ball && event.kind == EventKind::cushion) {
-      const Vec2 here = engine::plan(event.at);
-      const bool jaw = engine::norm(here - hole) < jaw_m;
-      if (jaw || engine::norm(here - last_turn) < started_m) continue;
-      ++course.cushions;
-      course.off_far_cushion = std::abs(here.x - hole.x) > 0.5 * table.width_m;
-      last_turn = here;
-    }
-    const std::vector<int> met = members(event);
-    if (met.empty()) continue;
-    if (course.first < 0 && met.front() == 0) {
-      course.first = event.ball == 0 ? event.other : met[1];
-    }
-    if (!contains(met, ball)) {
-      for (const int mover : met) {
-        if (!moves && mover != 0 && !contains(course.before, mover)) course.before.push_back(mover);
-      }
-      continue;
-    }
-    const bool cue_ball = met.front() == 0;
-    if (!moves) {
-      moves = true;
-      // Within a group the cue ball pushes the ball that it met first; the others push each other.
-      course.by_cue_ball = cue_ball && (event.kind == EventKind::ball_ball || course.first == ball);
-      for (const int other : met) {
-        if (!course.by_cue_ball && other != 0 && other != ball && !contains(course.before, other)) {
-          course.before.push_back(other);
-        }
-      }
-      continue;
-    }
-    for (const int other : met) {
-      if (other != ball) course.met_later.push_back(other);
-    }
-  }
-  return course;
-}
-
-/// The name of a course, or nothing for a direct pot and for what nobody would call a shot: more
-/// than two cushions or two balls, a second meeting with the cue ball, a plant off a cushion.
-std::optional<Story> story_of(const Course& course, int ball, int pocket,
-                              const engine::Table& table, std::span<const Vec2> at) {
-  Story story{.ball = ball, .pocket = pocket, .cushions = course.cushions};
-  const bool struck_first = course.first == ball;
-  if (!course.met_later.empty()) {
-    const bool one_ball = course.met_later.size() == 1 && course.met_later.front() != 0;
-    if (!struck_first || !one_ball || course.cushions > 0) return std::nullopt;
-    story.means = Means::off_ball;
-    story.by = course.met_later;
-    return story;
-  }
-  if (struck_first) {
-    if (course.cushions == 0 || course.cushions > 2) return std::nullopt;
-    const double hole_m = table.pockets[static_cast<std::size_t>(pocket)].centre.y;
-    const bool middle = std::abs(hole_m - 0.5 * table.length_m) < 0.25 * table.length_m;
-    const bool across = middle && course.off_far_cushion && course.cushions == 1;
-    story.means = across ? Means::cross_double : Means::double_off;
-    return story;
-  }
-  if (course.cushions > 0) return std::nullopt;
-  if (course.by_cue_ball) {
-    story.means = Means::cannon;
-    story.by = {course.first};
-    return story;
-  }
-  if (course.before.empty() || course.before.size() > 2) return std::nullopt;
-  story.by = course.before;
-  const Vec2 apart =
-      at[static_cast<std::size_t>(story.by.back())] - at[static_cast<std::size_t>(ball)];
-  const bool touch = engine::norm(apart) < 2 * table.object_ball.radius_m + touching_gap_m;
-  story.means = touch ? Means::set : Means::plant;
-  return story;
-}
 
 /// A run of neighbouring directions with one story, at one touch.
 struct Run {
@@ -226,12 +107,14 @@ class Scan {
     for (int ball = 1; ball < static_cast<int>(shot.endings.size()); ++ball) {
       const int pocket = shot.endings[static_cast<std::size_t>(ball)].pocket;
       if (pocket < 0) continue;
-      auto one = story_of(course_of(shot, ball, table, at_), ball, pocket, table, at_);
-      if (!one) continue;
+      auto how = indirect_of(shot, ball, table, at_);
+      if (!how) continue;
       // From the shot's terms to the position's.
-      one->ball = indices_[static_cast<std::size_t>(ball)];
-      for (int& other : one->by) other = indices_[static_cast<std::size_t>(other)];
-      all.push_back(*std::move(one));
+      how->first = indices_[static_cast<std::size_t>(how->first)];
+      for (int& other : how->by) other = indices_[static_cast<std::size_t>(other)];
+      all.push_back({.ball = indices_[static_cast<std::size_t>(ball)],
+                     .pocket = pocket,
+                     .how = *std::move(how)});
     }
     return all;
   }
@@ -298,9 +181,7 @@ std::vector<OtherWay> other_ways(const Scene& scene, const Position& position, B
     if (hopeless(run)) continue;
     ways.push_back({.ball = story.ball,
                     .pocket = story.pocket,
-                    .means = story.means,
-                    .by = story.by,
-                    .cushions = story.cushions,
+                    .how = story.how,
                     .from_rad = run.from_rad,
                     .to_rad = run.to_rad,
                     .strike = run.strike,

@@ -1,4 +1,4 @@
-#include "coach/read/sight.h"
+#include "coach/pots/sight.h"
 
 #include <algorithm>
 #include <cmath>

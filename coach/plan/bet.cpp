@@ -1,0 +1,37 @@
+#include "coach/plan/bet.h"
+
+#include "coach/threads.h"
+
+namespace ahead::coach {
+
+std::optional<Bet> bet_of(const Scene& scene, const Position& position, const Opponent& opponent,
+                          double clears, std::span<const RunEnd> runs, std::uint64_t seed) {
+  auto safe = safest_play(scene, position, opponent, seed);
+  if (!safe) return std::nullopt;
+  double sum = 0;
+  int failed = 0;
+  for (const RunEnd& run : runs) {
+    if (run.cleared) continue;
+    sum += run.foul ? opponent.clears_after_foul(run.left, run.in_hand) : opponent.clears(run.left);
+    ++failed;
+  }
+  Bet bet{.after_failure = failed > 0 ? sum / failed : 0, .safe = *std::move(safe)};
+  bet.attack = share_of_wins(clears, bet.after_failure);
+  bet.defence = share_of_wins(0, bet.safe.clears);
+  return bet;
+}
+
+std::optional<SafePlay> only_safe_play(const Layout& layout, const Player& player,
+                                       std::uint64_t seed, int threads) {
+  const ThreadLimit limit(threads);
+  const bool american = layout.rules == Rules::american_8ball;
+  const ToPlay either = american ? ToPlay::solid : ToPlay::red;
+  const Scene scene =
+      scene_of(layout, layout.to_play == ToPlay::open ? either : layout.to_play, player);
+  const Position position = position_of(layout);
+  const Opponent opponent(layout, scene, position,
+                          std::make_shared<const Glance>(scene.field, player));
+  return safest_play(scene, position, opponent, seed);
+}
+
+}  // namespace ahead::coach

@@ -1,0 +1,215 @@
+#include "coach/plan/safe_play.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <numbers>
+#include <utility>
+#include <vector>
+
+#include <tbb/parallel_for.h>
+
+#include "coach/aim/contact.h"
+#include "coach/pots/shot_option.h"
+#include "coach/pots/sight.h"
+#include "coach/risk/tries.h"
+
+namespace ahead::coach {
+namespace {
+
+using engine::EventKind;
+using engine::Vec2;
+
+constexpr int directions = 31;
+constexpr std::array heights{-0.30, 0.0, 0.25};
+constexpr std::array speeds_mps{0.35, 0.5, 0.7, 1.0, 1.4, 2.0};
+
+/// Rivals of one ball that are played out at first, and the two rounds.
+constexpr std::size_t rivals_a_ball = 8;
+constexpr std::size_t first_rivals = 24;
+constexpr std::size_t last_rivals = 5;
+constexpr int first_tries = 40;
+constexpr int last_tries = 200;
+constexpr std::uint64_t shown_salt = 0x5afe;  // what is shown comes from draws that chose nothing
+
+/// A ball within this of a cushion lies against it; one that has moved less has not come off it, m.
+constexpr double against_m = 0.001;
+constexpr double came_off_m = 0.005;
+
+/// Next to a clearance, a ball that the opponent can pot counts so much (an assumption): it tells
+/// safe plays apart for players who seldom clear.
+constexpr double pot_weight = 0.1;
+
+struct Rival {
+  Call call;
+  double cost = 0;  ///< to the player
+};
+
+/// What one shot leaves the opponent.
+struct Left {
+  bool foul = false;
+  double clears = 0;
+  double best_pot = 0;
+
+  /// After a foul there are two visits to pot something.
+  [[nodiscard]] double cost() const { return clears + pot_weight * (foul ? 1 : best_pot); }
+};
+
+Left left_by(const Scene& scene, const Position& before, const Played& played, const Position& left,
+             const Opponent& opponent) {
+  const Verdict verdict = judge(scene.task, played.shot, played.indices, before.present, 0, 0);
+  // Played on: the opponent has nothing yet.
+  if (verdict == Verdict::goes_on || verdict == Verdict::cleared) return {};
+  if (lawful(scene, before, played)) {
+    return {.clears = opponent.clears(left), .best_pot = opponent.best_pot(left)};
+  }
+  // The black early loses the frame.
+  if (verdict == Verdict::wrong_potted) return {.foul = true, .clears = 1};
+  return {.foul = true, .clears = opponent.clears_after_foul(left, verdict == Verdict::in_off)};
+}
+
+Left tried(const Scene& scene, const Position& position, const Call& call, const Opponent& opponent,
+           std::uint64_t seed, std::uint64_t stream) {
+  const auto [from, strike] = attempt_of(scene, position, call, seed, stream);
+  if (engine::miscues(strike, scene.field.table().cue)) {
+    return {.foul = true, .clears = opponent.clears_after_foul(position, false)};
+  }
+  const Played played = play(scene.field, from, strike);
+  return left_by(scene, position, played, after(from, played), opponent);
+}
+
+std::vector<Left> all_tried(const Scene& scene, const Position& position, const Call& call,
+                            const Opponent& opponent, int tries, std::uint64_t seed) {
+  std::vector<Left> all(static_cast<std::size_t>(tries));
+  tbb::parallel_for(std::size_t{0}, all.size(), [&](std::size_t i) {
+    all[i] = tried(scene, position, call, opponent, seed, i);
+  });
+  return all;
+}
+
+double mean_cost(const std::vector<Left>& all) {
+  double sum = 0;
+  for (const Left& one : all) sum += one.cost();
+  return sum / static_cast<double>(all.size());
+}
+
+/// Every lawful strike of the set at one ball, the best few.
+std::vector<Rival> strikes_at(const Scene& scene, const Position& position, int ball,
+                              const Opponent& opponent) {
+  const engine::Table& table = scene.field.table();
+  const Vec2 offset = position.at[static_cast<std::size_t>(ball)] - position.at[0];
+  const double touching_m = 2 * std::sqrt(table.cue_ball.radius_m * table.object_ball.radius_m);
+  const double half_rad = std::asin(std::min(1.0, touching_m / engine::norm(offset)));
+  const double centre_rad = engine::angle_rad(offset);
+  Approach approach(scene, position, centre_rad);
+  std::vector<Rival> rivals;
+  for (const double height : heights) {
+    // Over the width of one ball the way in which the strike is reached hardly changes.
+    const Access access = approach.at(0, height);
+    if (!recommended(access)) continue;
+    for (const double speed_mps : speeds_mps) {
+      for (int i = 1; i < directions; ++i) {
+        const double across = 2.0 * i / directions - 1;
+        const engine::Strike strike{.aim_rad = centre_rad + half_rad * across,
+                                    .elevation_rad = access.elevation_rad,
+                                    .height = height,
+                                    .cue_speed_mps = speed_mps};
+        const Played played = play(scene.field, position, strike);
+        if (!lawful(scene, position, played)) continue;
+        const Left left = left_by(scene, position, played, after(position, played), opponent);
+        rivals.push_back(
+            {.call = {.ball = ball, .strike = strike, .access = access}, .cost = left.cost()});
+      }
+    }
+  }
+  std::ranges::stable_sort(rivals, {}, &Rival::cost);
+  rivals.resize(std::min(rivals.size(), rivals_a_ball));
+  return rivals;
+}
+
+void play_out(std::vector<Rival>& rivals, std::size_t most, const Scene& scene,
+              const Position& position, const Opponent& opponent, int tries, std::uint64_t seed) {
+  rivals.resize(std::min(rivals.size(), most));
+  for (Rival& one : rivals) {
+    one.cost = mean_cost(all_tried(scene, position, one.call, opponent, tries, seed));
+  }
+  std::ranges::stable_sort(rivals, {}, &Rival::cost);
+}
+
+SafePlay shown(const Scene& scene, const Position& position, const Call& call,
+               const Opponent& opponent, std::uint64_t seed) {
+  const engine::Table& table = scene.field.table();
+  SafePlay play{.ball = call.ball, .strike = call.strike, .access = call.access};
+  play.intended = coach::play(scene.field, position, call.strike).shot;
+  const Vec2 object = position.at[static_cast<std::size_t>(call.ball)];
+  if (const auto contact = first_contact(table, position.at[0], object, call.strike)) {
+    const Vec2 line = object - engine::plan(contact->cue_before.position);
+    const Vec2 travel = engine::plan(contact->cue_before.velocity);
+    play.cut_rad = std::abs(
+        std::remainder(engine::angle_rad(line) - engine::angle_rad(travel), 2 * std::numbers::pi));
+    play.cut_to_left = engine::cross(travel, line) > 0;
+    play.thickness = thickness_of(table, engine::norm(line), play.cut_rad);
+  }
+  const auto all = all_tried(scene, position, call, opponent, last_tries, seed ^ shown_salt);
+  play.tries = last_tries;
+  double lawful = 0;
+  for (const Left& one : all) {
+    play.clears += one.clears / last_tries;
+    if (one.foul) {
+      play.foul += 1.0 / last_tries;
+    } else {
+      play.best_pot += one.best_pot;
+      ++lawful;
+    }
+  }
+  if (lawful > 0) play.best_pot /= lawful;
+  return play;
+}
+
+}  // namespace
+
+bool lawful(const Scene& scene, const Position& position, const Played& played) {
+  const Verdict verdict = judge(scene.task, played.shot, played.indices, position.present, 0, 0);
+  if (verdict != Verdict::missed) {
+    return verdict == Verdict::goes_on || verdict == Verdict::cleared;
+  }
+  if (scene.task.rules == Rules::snooker) return true;
+  bool met = false;
+  for (const engine::Event& event : played.shot.events) {
+    if (event.kind == EventKind::ball_ball || event.kind == EventKind::group) met = true;
+    if (!met) continue;
+    if (event.kind == EventKind::pot) return true;
+    if (event.kind != EventKind::cushion) continue;
+    const auto ball =
+        static_cast<std::size_t>(played.indices[static_cast<std::size_t>(event.ball)]);
+    const Vec2 from = position.at[ball];
+    const double reach_m =
+        ball == 0 ? scene.field.cue_ball().reach_m : scene.field.object_ball().reach_m;
+    const bool lay_against =
+        engine::norm(engine::nearest_on(scene.field.nose(), from) - from) - reach_m < against_m;
+    if (!lay_against || engine::norm(engine::plan(event.at) - from) > came_off_m) return true;
+  }
+  return false;
+}
+
+std::optional<SafePlay> safest_play(const Scene& scene, const Position& position,
+                                    const Opponent& opponent, std::uint64_t seed) {
+  const BallSet on = balls_on(scene.task, position.present);
+  std::vector<int> targets;
+  for (const Sight& sight : sights_of(scene.field, position)) {
+    if (has(on, sight.ball) && !sight.hidden()) targets.push_back(sight.ball);
+  }
+  std::vector<std::vector<Rival>> found(targets.size());
+  tbb::parallel_for(std::size_t{0}, targets.size(), [&](std::size_t i) {
+    found[i] = strikes_at(scene, position, targets[i], opponent);
+  });
+  std::vector<Rival> rivals;
+  for (const auto& one : found) rivals.insert(rivals.end(), one.begin(), one.end());
+  if (rivals.empty()) return std::nullopt;
+  std::ranges::stable_sort(rivals, {}, &Rival::cost);
+  play_out(rivals, first_rivals, scene, position, opponent, first_tries, seed);
+  play_out(rivals, last_rivals, scene, position, opponent, last_tries, seed);
+  return shown(scene, position, rivals.front().call, opponent, seed);
+}
+
+}  // namespace ahead::coach

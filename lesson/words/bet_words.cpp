@@ -1,0 +1,82 @@
+#include "lesson/words/bet_words.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "lesson/words/access_words.h"
+#include "lesson/words/chance.h"
+#include "lesson/words/facts.h"
+#include "lesson/words/names.h"
+#include "lesson/words/pace.h"
+
+namespace ahead::lesson {
+namespace {
+
+using engine::Vec2;
+
+/// "red 2, half ball, to its left, struck low at medium pace (1.4 m/s)".
+std::string strike_phrase(const coach::Layout& layout, const coach::SafePlay& safe) {
+  const StrikeFacts strike = strike_facts(safe.strike, safe.intended, layout.table);
+  const std::string thickness = thickness_words(safe.thickness, safe.cut_rad);
+  const std::string turn = thickness == "straight"
+                               ? ""
+                               : fmt::format(", to its {}", safe.cut_to_left ? "left" : "right");
+  return fmt::format("{}, {}{}, struck {} at {} pace ({:.1f} m/s)",
+                     ball_name(layout.balls[static_cast<std::size_t>(safe.ball)].id), thickness,
+                     turn, height_word(strike.height),
+                     pace_names[pace_of(strike.cue_ball_speed_mps)], strike.cue_ball_speed_mps);
+}
+
+std::string rest_phrase(const engine::Table& table, const coach::SafePlay& safe) {
+  const Vec2 rest = engine::plan(safe.intended.endings[0].position);
+  const double edge_m = std::min({rest.x, table.width_m - rest.x, rest.y, table.length_m - rest.y});
+  const double gap_m = std::max(0.0, edge_m - table.cue_ball.radius_m);
+  const std::string_view cushion = nearest_cushion(table, rest);
+  constexpr double tight_m = 0.010;
+  if (gap_m < tight_m) {
+    return fmt::format("stops {}, tight on the {} cushion", area_of(table, rest.y), cushion);
+  }
+  return fmt::format("stops {}, {:.0f} mm off the {} cushion", area_of(table, rest.y),
+                     std::round(gap_m * 100) * 10, cushion);
+}
+
+}  // namespace
+
+std::string safe_play_words(const coach::Layout& layout, const coach::SafePlay& safe) {
+  const std::string foul =
+      safe.foul > 0 ? fmt::format("in {} of {} tries", percent_words(safe.foul), safe.tries)
+                    : fmt::format("in none of {} tries", safe.tries);
+  const std::string caution =
+      raised_cue_caution(strike_facts(safe.strike, safe.intended, layout.table).elevation_deg);
+  return fmt::format(
+      "{}. The cue ball {}. An opponent who plays like this player then clears {} on average (best "
+      "direct pot {}); it fouls {}.{}{}",
+      capitalised(strike_phrase(layout, safe)), rest_phrase(layout.table, safe),
+      percent_words(safe.clears), percent_words(safe.best_pot), foul, caution.empty() ? "" : " ",
+      caution);
+}
+
+std::string bet_words(const coach::Plan& plan) {
+  if (!plan.bet) return {};
+  const coach::Bet& bet = *plan.bet;
+  const std::string clearing = fmt::format(
+      "Clearing comes off {}, and where it breaks down the opponent clears {} on average",
+      odds_words(plan.clear.value), percent_words(bet.after_failure));
+  const std::string shares = fmt::format(
+      "Of the frames, counting those that neither then clears as even, {} are won by "
+      "clearing and {} by playing safe",
+      percent_words(bet.attack), percent_words(bet.defence));
+  const std::string safe = safe_play_words(plan.layout, bet.safe);
+  if (bet.bad()) {
+    return fmt::format("Clearing is a bad bet here. {}. {}. Rather play safe: {}", clearing, shares,
+                       safe);
+  }
+  return fmt::format("{} {}. {}. The safe play: {}",
+                     bet.good() ? "Clearing is worth the try."
+                                : "Clearing and playing safe are too close to call.",
+                     clearing, shares, safe);
+}
+
+}  // namespace ahead::lesson
