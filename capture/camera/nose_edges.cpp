@@ -89,9 +89,12 @@ struct Line {
 /// Steps larger than this are no shade of one cloth; a station says no more than that.
 constexpr double full_step = 12;
 
-double strength(const std::vector<Station>& stations, const Line& line, double sign, int half) {
+/// Mean over every `stride`-th station.
+double strength(const std::vector<Station>& stations, const Line& line, double sign, int half,
+                std::size_t stride) {
   double sum = 0;
-  for (const Station& station : stations) {
+  for (std::size_t k = 0; k < stations.size(); k += stride) {
+    const Station& station = stations[k];
     const double place = line.at(station.share) / step_px + half;
     const auto below = static_cast<std::ptrdiff_t>(std::floor(place));
     if (below < 0 || below + 1 >= static_cast<std::ptrdiff_t>(station.slope.size())) continue;
@@ -100,36 +103,43 @@ double strength(const std::vector<Station>& stations, const Line& line, double s
     const double slope = sign * ((1 - part) * station.slope[i] + part * station.slope[i + 1]);
     sum += std::clamp(slope, -full_step, full_step);
   }
-  return sum / static_cast<double>(std::max<std::size_t>(stations.size(), 1));
+  return sum / std::ceil(static_cast<double>(stations.size()) / static_cast<double>(stride));
 }
 
 /// The line that most stations agree with; nearer ones are preferred.
 Line best_line(const std::vector<Station>& stations, double reach, int half) {
   Line best;
-  const auto consider = [&](Line line) {
+  const auto consider = [&](Line line, std::size_t stride) {
     // The top of a cushion is lit and what lies under its nose is not: from bright to dark inwards
     // is what is looked for first.
     for (const double sign : {-1.0, 1.0}) {
       const double off = std::hypot(line.a, line.b) / reach;
-      line.strength = strength(stations, line, sign, half) * (sign < 0 ? 1.0 : 0.6) *
+      line.strength = strength(stations, line, sign, half, stride) * (sign < 0 ? 1.0 : 0.6) *
                       std::exp(-1.2 * off * off);
       if (line.strength > best.strength) best = line;
     }
   };
+  // Few stations will do to find the line nearly.
+  const std::size_t coarsely = stations.size() >= 30 ? 3 : 1;
   const double coarse = reach / 8;
   for (double a = -reach; a <= reach; a += coarse) {
     for (double b = -reach; b <= reach; b += coarse) {
       if (std::abs(a) + std::abs(b) > 1.3 * reach) continue;
-      for (const double c : {-0.3 * reach, 0.0, 0.3 * reach}) consider({.a = a, .b = b, .c = c});
+      for (const double c : {-0.3 * reach, 0.0, 0.3 * reach}) {
+        consider({.a = a, .b = b, .c = c}, coarsely);
+      }
     }
   }
+  const Line nearly = best;
+  best = {};
+  consider(nearly, 1);
   for (double step = coarse / 2; step > 0.05; step /= 2) {
     for (int turn = 0; turn < 2; ++turn) {
       const Line middle = best;
       for (const double a : {-step, 0.0, step}) {
         for (const double b : {-step, 0.0, step}) {
           for (const double c : {-step, 0.0, step}) {
-            consider({.a = middle.a + a, .b = middle.b + b, .c = middle.c + c});
+            consider({.a = middle.a + a, .b = middle.b + b, .c = middle.c + c}, 1);
           }
         }
       }
@@ -223,6 +233,36 @@ std::vector<SeenEdge> nose_edges(const cv::Mat& picture, const Camera& camera,
     }
   }
   return edges;
+}
+
+double noses_seen(const cv::Mat& picture, const Cloth& cloth, const Camera& camera,
+                  const engine::Table& table) {
+  constexpr double within_px = 1.5;
+  constexpr double plain = 3;  // a step that no grain makes
+  constexpr double behind_m = 0.02;
+  constexpr double before_m = 0.04;
+  const int half = static_cast<int>(std::ceil(1.6 * within_px / step_px));
+  double sum = 0;
+  int count = 0;
+  for (const engine::Rail& rail : table.rails) {
+    const auto* nose = std::get_if<RailSegment>(&rail);
+    if (nose == nullptr || norm(nose->to - nose->from) < least_nose_m) continue;
+    const std::vector<Station> stations = stations_of(picture, camera, table, *nose, half);
+    if (stations.size() < 8) continue;
+    const Vec3 inwards = inwards_of(*nose, table);
+    const auto is_cloth = [&](Vec3 point) {
+      const auto pixel = pixel_of(camera, point);
+      return !pixel || sampled<float>(cloth.evidence, *pixel) < 0.5F;
+    };
+    const auto between_cloth = std::ranges::count_if(stations, [&](const Station& station) {
+      return is_cloth(station.point - behind_m * inwards) &&
+             is_cloth(engine::lift(plan(station.point + before_m * inwards)));
+    });
+    sum += std::min(1.0, best_line(stations, within_px, half).strength / plain) *
+           static_cast<double>(between_cloth) / static_cast<double>(stations.size());
+    ++count;
+  }
+  return count > 0 ? sum / count : 0;
 }
 
 }  // namespace ahead::capture

@@ -20,6 +20,11 @@ namespace ahead::capture {
 [[nodiscard]] std::vector<SeenEdge> nose_edges(const cv::Mat& picture, const Camera& camera,
                                                const engine::Table& table, double reach_px);
 
+/// Share of the noses along which an edge runs where `camera` expects it, with cloth on both sides:
+/// 0 to 1. A nose that the picture does not show says nothing.
+[[nodiscard]] double noses_seen(const cv::Mat& picture, const Cloth& cloth, const Camera& camera,
+                                const engine::Table& table);
+
 /// Places where the cloth of the cushions ends, behind the noses: see SeenEdge::back. None where
 /// wood and cloth look alike. They are sought from so far behind the noses outwards.
 [[nodiscard]] std::vector<SeenEdge> back_edges(const cv::Mat& picture, const Cloth& cloth,
