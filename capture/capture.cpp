@@ -7,9 +7,11 @@
 
 #include <opencv2/imgproc.hpp>
 
+#include "capture/balls/ball_size.h"
 #include "capture/balls/cloth.h"
 #include "capture/picture/mat.h"
 #include "capture/see.h"
+#include "capture/table/wrong_table.h"
 
 namespace ahead::capture {
 namespace {
@@ -103,6 +105,9 @@ std::expected<Captured, Refusal> capture_photograph(const Picture& picture,
   const auto seen = see_table(fine, table, shrunk_points);
   if (!seen) return std::unexpected(seen.error());
   const CameraFit& fit = seen->fit;
+  if (const auto size = ball_size(fine, fit.camera, table)) {
+    if (auto refusal = wrong_table(*size, table)) return std::unexpected(*std::move(refusal));
+  }
   const Cloth cloth = learn_cloth(fine, fit.camera, table);
 
   Captured captured{.balls = see_balls(fine, cloth, fit, table),

@@ -74,6 +74,10 @@ TEST(TheCaptureVerb, RefusesInOneLine) {
   std::swap(words[7], words[8]);
   EXPECT_NE(line(words).find("the points are in mirrored order; name the corners"),
             std::string::npos);
+  std::vector<std::string> other = marked(truth);
+  other[3] = "american-9ft";
+  EXPECT_NE(line(other).find("as large as they are on american-9ft; say which table it is"),
+            std::string::npos);
   words[5] = "12;7";
   EXPECT_NE(line(words).find("\"12;7\" is no place in a picture"), std::string::npos);
 
