@@ -106,7 +106,11 @@ std::expected<Captured, Refusal> capture_photograph(const Picture& picture,
   if (!seen) return std::unexpected(seen.error());
   const CameraFit& fit = seen->fit;
   if (const auto size = ball_size(fine, fit.camera, table)) {
-    if (auto refusal = wrong_table(*size, table)) return std::unexpected(*std::move(refusal));
+    if (auto refusal = wrong_table(*size, table)) {
+      // Where nobody marked a corner, the table may have been misread instead.
+      if (points.empty()) refusal->mend = "mark the four corners (--corners), or " + refusal->mend;
+      return std::unexpected(*std::move(refusal));
+    }
   }
   const Cloth cloth = learn_cloth(fine, fit.camera, table);
 

@@ -78,6 +78,16 @@ void Ffmpeg::close_frames() {
   if (frames_ >= 0) close(std::exchange(frames_, -1));
 }
 
+bool Ffmpeg::write(std::span<const unsigned char> bytes) const {
+  while (!bytes.empty()) {
+    const ssize_t sent = send(frames_, bytes.data(), bytes.size(), MSG_NOSIGNAL);
+    if (sent < 0 && errno == EINTR) continue;
+    if (sent <= 0) return false;
+    bytes = bytes.subspan(static_cast<std::size_t>(sent));
+  }
+  return true;
+}
+
 std::optional<std::string> Ffmpeg::complaint_at_end() {
   close_frames();
   std::string said;

@@ -2,6 +2,7 @@
 
 #include <expected>
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -28,6 +29,10 @@ class Ffmpeg {
   /// The socket to or from its stream. A socket and not a pipe: writing to a program that has ended
   /// then fails instead of killing us.
   [[nodiscard]] int frames() const { return frames_; }
+
+  /// All of these bytes to its standard input. False when the program takes no more;
+  /// complaint_at_end() then says why.
+  [[nodiscard]] bool write(std::span<const unsigned char> bytes) const;
 
   /// Closes the stream and waits for its end. Nothing when all went well, else what it complained
   /// of first.

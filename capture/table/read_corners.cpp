@@ -21,40 +21,6 @@ std::array<Vec3, 4> back_corners(const engine::Table& table, const CushionBack& 
           Vec3{table.width_m + d, table.length_m + d, h}, Vec3{-d, table.length_m + d, h}};
 }
 
-/// How many of the six pockets look like none of the cloth: 0 to 1.
-double pockets_seen(const Cloth& cloth, const Camera& camera, const engine::Table& table) {
-  double sum = 0;
-  for (const engine::Pocket& pocket : table.pockets) {
-    double dark = 0;
-    double count = 0;
-    for (int i = 0; i < 8; ++i) {
-      const Vec2 at = pocket.centre + 0.6 * pocket.fall_radius_m * engine::direction(i * 0.7854);
-      const auto pixel = pixel_of(camera, engine::lift(at, 0));
-      if (!pixel || !inside(cloth.evidence, *pixel)) continue;
-      dark += sampled<float>(cloth.with_shades, *pixel);
-      count += 1;
-    }
-    sum += count > 0 ? dark / count : 0.3;
-  }
-  return sum / static_cast<double>(table.pockets.size());
-}
-
-/// Share of the bed that looks like its cloth: balls and hands are few.
-double bed_seen(const Cloth& cloth, const Camera& camera, const engine::Table& table) {
-  constexpr double step_m = 0.03;
-  int bare = 0;
-  int count = 0;
-  for (double y = step_m; y < table.length_m; y += step_m) {
-    for (double x = step_m; x < table.width_m; x += step_m) {
-      const auto pixel = pixel_of(camera, {x, y, 0});
-      ++count;
-      if (!pixel || !inside(cloth.evidence, *pixel)) continue;
-      bare += sampled<float>(cloth.evidence, *pixel) < 0.5F ? 1 : 0;
-    }
-  }
-  return count > 0 ? static_cast<double>(bare) / count : 0;
-}
-
 /// A line across the bed that is seen so well, and lies no nearer than this to where a baulk line
 /// may be, says that the camera is wrong: what is thought of it is then multiplied by `denied`.
 constexpr double plain_line = 0.7;
@@ -64,33 +30,6 @@ constexpr double denied = 0.3;
 /// How well the crossings of a region's sides are the corners, one sigma on 1280 pixels' width: a
 /// lens bows the sides.
 constexpr double marked_by_cloth_px = 10;
-
-double score_of(const Signs& signs, double residual_px, double marks) {
-  return signs.pockets * signs.noses * signs.bed * std::sqrt(signs.usual) * (1 + 0.3 * marks) /
-         (1 + 0.3 * residual_px);
-}
-
-/// What speaks for this camera.
-std::optional<Reading> judged(const cv::Mat& picture, const Cloth& cloth,
-                              const engine::Table& table, const CameraFit& fit) {
-  const Camera& camera = fit.camera;
-  if (camera.at.z <= 0) return std::nullopt;
-  const double wider = std::max(picture.cols, picture.rows);
-  // A lens that nobody has speaks against it.
-  const double odd_focal = std::log(camera.focal_px / (0.9 * wider)) / 0.6;
-  const double odd_bend = camera.k1 / 0.2;
-  const Signs signs{.pockets = pockets_seen(cloth, camera, table),
-                    .noses = noses_seen(picture, cloth, camera, table),
-                    .bed = bed_seen(cloth, camera, table),
-                    .usual = std::exp(-0.5 * (odd_focal * odd_focal + odd_bend * odd_bend))};
-  const double baulk =
-      line_seen(picture, camera, table, table.markings.baulk_line_m) -
-      line_seen(picture, camera, table, table.length_m - table.markings.baulk_line_m);
-  return Reading{.fit = fit,
-                 .signs = signs,
-                 .score = score_of(signs, 1280 / wider * fit.residual_px, std::abs(baulk)),
-                 .baulk = baulk};
-}
 
 /// Every fourth edge, which then counts for four: quicker, and enough to come near.
 std::vector<SeenEdge> thinned(const std::vector<SeenEdge>& edges) {
@@ -189,7 +128,7 @@ std::optional<Reading> read_corners(const cv::Mat& picture, const engine::Table&
     *fit = refined(*fit, points, edges);
   }
   if (!rim) cloth = learn_cloth(picture, fit->camera, table);
-  return judged(picture, cloth, table, *fit);
+  return judged_reading(picture, cloth, table, *fit);
 }
 
 Reading read_again(const cv::Mat& picture, const engine::Table& table, const Reading& reading) {
@@ -217,10 +156,10 @@ Reading read_again(const cv::Mat& picture, const engine::Table& table, const Rea
       edges.insert(edges.end(), of_line.begin(), of_line.end());
       fit = refined(fit, {}, edges);
     }
-    const auto again = judged(picture, learn_cloth(picture, fit.camera, table), table, fit);
+    const auto again = judged_reading(picture, learn_cloth(picture, fit.camera, table), table, fit);
     if (again && again->score > best.score) best = *again;
   };
-  follow(reading.fit, strange ? 16 : 10);
+  if (strange) follow(reading.fit, 16);
   follow(noses_for_backs(picture, table, reading.fit, 3 * unit_px), 6);
   return best;
 }

@@ -4,27 +4,12 @@
 
 #include <opencv2/core.hpp>
 
-#include "capture/camera/fit_camera.h"
 #include "capture/table/cloth_regions.h"
+#include "capture/table/reading.h"
 #include "engine/equipment/table.h"
 
-/// Whether four corners in a picture are those of a table. Private to this room.
+/// From four corners in a picture to a camera, if they are those of a table. Private to this room.
 namespace ahead::capture {
-
-/// What was seen of a table where a camera expects it; all shares from 0 to 1.
-struct Signs {
-  double pockets = 0;  ///< of the pockets' mouths that do not look like cloth
-  double noses = 0;    ///< of the noses along which an edge runs
-  double bed = 0;      ///< of the bed that is cloth
-  double usual = 0;    ///< how far the lens is one that people have
-};
-
-struct Reading {
-  CameraFit fit;
-  Signs signs;
-  double score = 0;  ///< 0 to 1, from the signs and the residual
-  double baulk = 0;  ///< by how much the baulk line is better seen where it is than at the top
-};
 
 /// What a region of the cloth's colour is taken to end at: the cushions' backs; or, where wood and
 /// cloth look alike, the outside of the wood, so far behind the noses and, on the sides that face

@@ -9,7 +9,6 @@
 #include <vector>
 
 #include <fmt/format.h>
-#include <sys/socket.h>
 
 namespace ahead::lesson {
 namespace {
@@ -88,15 +87,7 @@ std::expected<Encoder, FilmFailure> Encoder::start(const std::filesystem::path& 
   return Encoder(*std::move(ffmpeg));
 }
 
-bool Encoder::write(std::span<const unsigned char> frame) {
-  while (!frame.empty()) {
-    const ssize_t sent = send(ffmpeg_.frames(), frame.data(), frame.size(), MSG_NOSIGNAL);
-    if (sent < 0 && errno == EINTR) continue;
-    if (sent <= 0) return false;
-    frame = frame.subspan(static_cast<std::size_t>(sent));
-  }
-  return true;
-}
+bool Encoder::write(std::span<const unsigned char> frame) { return ffmpeg_.write(frame); }
 
 std::expected<void, FilmFailure> Encoder::finish() {
   const auto complaint = ffmpeg_.complaint_at_end();

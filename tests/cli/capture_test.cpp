@@ -89,6 +89,10 @@ TEST(TheCaptureVerb, RefusesInOneLine) {
   ASSERT_FALSE(formats::write_file(text, "a table, four corners and sixteen balls"));
   EXPECT_NE(line({"capture", text}).find("is no picture that is read; give a JPEG, PNG or WebP"),
             std::string::npos);
+  EXPECT_NE(line({"capture", AHEAD_SOURCE_DIR "/tests/photographs/shot.mp4", "--out",
+                  folder / "out", "--draw", AHEAD_SOURCE_DIR "/examples/after/plan.json"})
+                .find("shows no still moment with the balls where the shot begins"),
+            std::string::npos);
   const std::string clip = folder / "broken.mp4";
   ASSERT_FALSE(formats::write_file(clip, std::string("\0\0\0\x18", 4) + "ftypmp42 and no more"));
   EXPECT_NE(line({"capture", clip}).find("is no footage that ffmpeg reads"), std::string::npos);
