@@ -22,18 +22,33 @@ constexpr double least_confidence = 0.15;
 /// The longest side of the picture in which a table that nobody has marked is looked for.
 constexpr int table_side = 800;
 
-/// Points first, then the noses' edges, sought ever closer.
+/// Whether the camera sees one of the points nowhere near where it was marked.
+bool strays(const Camera& camera, std::span<const SeenPoint> points) {
+  return std::ranges::any_of(points, [&](const SeenPoint& seen) {
+    const auto pixel = pixel_of(camera, seen.point);
+    return !pixel || norm(*pixel - seen.pixel) > 3 * seen.sigma_px;
+  });
+}
+
+/// Points first, then the noses' edges, sought ever closer. Where a shadow's edge or the back of a
+/// cushion was taken for a nose the points say so: then no further off than a person may have
+/// missed, and in the end by the points alone.
 CameraFit fit_to_noses(const cv::Mat& picture, const engine::Table& table,
-                       std::span<const SeenPoint> points, CameraFit fit) {
+                       std::span<const SeenPoint> points, const CameraFit& start) {
   const double unit_px = std::max(picture.cols, picture.rows) / 1280.0;
-  const Cloth cloth = learn_cloth(picture, fit.camera, table);
-  for (const double reach : {6.0, 3.0, 2.0}) {
-    std::vector<SeenEdge> edges = nose_edges(picture, fit.camera, table, reach * unit_px);
-    const std::vector<SeenEdge> backs = back_edges(picture, cloth, fit, table);
-    edges.insert(edges.end(), backs.begin(), backs.end());
-    fit = refined(fit, points, edges);
+  const Cloth cloth = learn_cloth(picture, start.camera, table);
+  for (const double furthest : {6.0, 3.0}) {
+    CameraFit fit = start;
+    for (const double share : {1.0, 0.5, 1.0 / 3}) {
+      std::vector<SeenEdge> edges =
+          nose_edges(picture, fit.camera, table, share * furthest * unit_px);
+      const std::vector<SeenEdge> backs = back_edges(picture, cloth, fit, table);
+      edges.insert(edges.end(), backs.begin(), backs.end());
+      fit = refined(fit, points, edges);
+    }
+    if (!strays(fit.camera, points)) return fit;
   }
-  return fit;
+  return start;
 }
 
 /// What the camera's own uncertainty adds to a place: the same pixel looked at through cameras

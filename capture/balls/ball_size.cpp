@@ -16,7 +16,7 @@ namespace {
 
 /// Sizes are tried by this factor and its powers, up to double and down to half.
 constexpr double step = 1.085;
-constexpr int steps = 8;
+constexpr std::size_t steps = 8;
 /// Finely enough for a size, px.
 constexpr double longest_side = 800;
 /// Fewer balls say nothing.
@@ -50,29 +50,36 @@ std::optional<double> ball_size(const cv::Mat& picture, const Camera& camera,
   const Camera shrunk = scaled(camera, scale);
   const Cloth cloth = learn_cloth(small, shrunk, table);
 
-  std::array<std::optional<Likeness>, 2 * steps + 1> known;
-  const auto at = [&](int power) -> const Likeness& {
-    auto& one = known[static_cast<std::size_t>(power + steps)];
-    if (!one) one = likeness_at(small, cloth, shrunk, table, std::pow(step, power));
+  // The n-th of the sizes; `steps` is the table's own.
+  constexpr std::size_t last = 2 * steps;
+  const auto size_of = [](double place) { return std::pow(step, place - steps); };
+  std::array<std::optional<Likeness>, last + 1> known;
+  const auto at = [&](std::size_t n) -> const Likeness& {
+    auto& one = known.at(n);
+    if (!one) {
+      one = likeness_at(small, cloth, shrunk, table, size_of(static_cast<double>(n)));
+    }
     return *one;
   };
-  int best = 0;
-  const bool as_expected = at(0).balls >= least_balls && at(0).quality >= at(-1).quality &&
-                           at(0).quality >= at(1).quality;
+  std::size_t best = steps;
+  const bool as_expected = at(steps).balls >= least_balls &&
+                           at(steps).quality >= at(steps - 1).quality &&
+                           at(steps).quality >= at(steps + 1).quality;
   if (!as_expected) {
-    for (int power = -steps; power <= steps; ++power) {
-      if (at(power).quality > at(best).quality) best = power;
+    for (std::size_t n = 0; n <= last; ++n) {
+      if (at(n).quality > at(best).quality) best = n;
     }
   }
   if (at(best).balls < least_balls) return std::nullopt;
-  if (std::abs(best) == steps) return std::pow(step, best);
+  const auto place = static_cast<double>(best);
+  if (best == 0 || best == last) return size_of(place);
   // The top of the parabola through the best and its neighbours.
   const double below = at(best - 1).quality;
   const double here = at(best).quality;
   const double above = at(best + 1).quality;
   const double bend = below - 2 * here + above;
   const double aside = bend < 0 ? (below - above) / (2 * bend) : 0;
-  return std::pow(step, best + std::clamp(aside, -0.5, 0.5));
+  return size_of(place + std::clamp(aside, -0.5, 0.5));
 }
 
 }  // namespace ahead::capture
