@@ -92,6 +92,11 @@ std::array<Vec3, 4> nose_corners(const engine::Table& table) {
 std::expected<Captured, Refusal> capture_photograph(const Picture& picture,
                                                     const engine::Table& table,
                                                     std::span<const SeenPoint> points) {
+  if (table.id.starts_with("snooker")) {
+    return std::unexpected(
+        Refusal{.wrong = "is to be read as " + table.id + ", and snooker's colours are not told",
+                .mend = "lay the balls on the table by hand"});
+  }
   const double longest = std::max(picture.width, picture.height);
   const double scale = std::min(1.0, longest_side / longest);
   const cv::Mat fine = workable(picture, scale);

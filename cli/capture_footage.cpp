@@ -1,8 +1,8 @@
 #include "cli/capture_footage.h"
 
 #include <cstddef>
-#include <expected>
 #include <filesystem>
+#include <optional>
 #include <string>
 #include <utility>
 
@@ -55,19 +55,25 @@ std::optional<formats::InputError> write_layouts(const capture::Footage& footage
   return std::nullopt;
 }
 
-/// drawn.mp4, and drawing.png (see-through). What it shows, in words.
-std::expected<std::string, capture::Refusal> draw(const CaptureOptions& options,
-                                                  const capture::Footage& footage,
-                                                  const coach::PlannedShot& shot,
-                                                  const std::filesystem::path& folder) {
+formats::InputError refused(const CaptureOptions& options, const capture::Refusal& refusal) {
+  return formats::not_captured(options.photograph, refusal.wrong, refusal.mend);
+}
+
+/// drawn.mp4, and drawing.png (see-through). What they show, in words.
+Given<std::string> draw(const CaptureOptions& options, const capture::Footage& footage,
+                        const coach::PlannedShot& shot, const std::filesystem::path& folder) {
   const auto number = capture::stretch_showing(footage, shot.before);
-  if (!number) return std::unexpected(number.error());
+  if (!number) return std::unexpected(refused(options, number.error()));
   const capture::StillStretch& still = footage.stills[*number];
   const auto overlay = capture::shot_overlay(still.captured.camera, shot, still.captured.layout,
                                              lesson::house_look());
-  if (auto refusal = capture::draw_on_clip(options.photograph, still.from_s, still.to_s, overlay,
-                                           folder / "drawn.mp4")) {
-    return std::unexpected(*std::move(refusal));
+  if (auto error = formats::write_file(folder / "drawing.png",
+                                       capture::png_of(overlay.colour, overlay.cover))) {
+    return std::unexpected(*std::move(error));
+  }
+  if (const auto refusal = capture::draw_on_clip(options.photograph, still.from_s, still.to_s,
+                                                 overlay, folder / "drawn.mp4")) {
+    return std::unexpected(refused(options, *refusal));
   }
   return paragraph(fmt::format("drawn.mp4 shows shot {} on the still stretch from {:.2f} s to "
                                "{:.2f} s. {}",
@@ -81,19 +87,16 @@ std::expected<std::string, capture::Refusal> draw(const CaptureOptions& options,
 Outcome capture_clip(const CaptureOptions& options, const engine::Table& table,
                      const std::vector<capture::SeenPoint>& points,
                      const coach::PlannedShot* shot) {
-  const auto refused = [&](const capture::Refusal& refusal) {
-    return std::unexpected(formats::not_captured(options.photograph, refusal.wrong, refusal.mend));
-  };
   const auto footage =
       capture::capture_footage(options.photograph, table, points, [](double) { return true; });
-  if (!footage) return refused(footage.error());
+  if (!footage) return std::unexpected(refused(options, footage.error()));
   const std::string text = formats::write_footage(capture::record_of(*footage));
   std::string words = in_words(*footage);
   if (options.out) {
     if (auto error = write_layouts(*footage, text, *options.out)) return std::unexpected(*error);
     if (shot != nullptr) {
       const auto drawn = draw(options, *footage, *shot, *options.out);
-      if (!drawn) return refused(drawn.error());
+      if (!drawn) return std::unexpected(drawn.error());
       words += '\n' + *drawn;
     }
   }

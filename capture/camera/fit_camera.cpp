@@ -3,13 +3,14 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
-#include <limits>
 #include <optional>
 #include <string>
-#include <utility>
 #include <vector>
 
 #include <opencv2/core.hpp>
+
+#include "capture/camera/first_camera.h"
+#include "capture/camera/possible_points.h"
 
 namespace ahead::capture {
 namespace {
@@ -180,58 +181,6 @@ Descent descend(Sight sight, std::span<const SeenPoint> points, std::span<const 
   return {.sight = sight, .cost = best};
 }
 
-/// Plane to picture by the direct linear transform, on the points' plan view.
-cv::Matx33d homography(std::span<const SeenPoint> points, const Camera& camera) {
-  const double scale = wider(camera);
-  const Vec2 middle{camera.width_px / 2, camera.height_px / 2};
-  cv::Mat rows(static_cast<int>(2 * points.size()), 9, CV_64F, cv::Scalar(0));
-  for (int i = 0; i < static_cast<int>(points.size()); ++i) {
-    const SeenPoint& seen = points[static_cast<std::size_t>(i)];
-    const Vec2 p = (seen.pixel - middle) / scale;
-    const std::array<double, 3> at{seen.point.x, seen.point.y, 1};
-    for (int k = 0; k < 3; ++k) {
-      const double value = at[static_cast<std::size_t>(k)];
-      rows.at<double>(2 * i, k) = value;
-      rows.at<double>(2 * i, 6 + k) = -p.x * value;
-      rows.at<double>(2 * i + 1, 3 + k) = value;
-      rows.at<double>(2 * i + 1, 6 + k) = -p.y * value;
-    }
-  }
-  cv::Mat h;
-  cv::SVD::solveZ(rows, h);
-  cv::Matx33d matrix;
-  for (int k = 0; k < 9; ++k) matrix.val[k] = h.at<double>(k);
-  return matrix;
-}
-
-Vec3 column(const cv::Matx33d& m, int k) { return {m(0, k), m(1, k), m(2, k)}; }
-
-/// The camera of this homography at this focal length. `focal` in wider sides.
-std::optional<Camera> decomposed(const cv::Matx33d& h, double focal, Camera camera,
-                                 double height_m) {
-  const auto on_ray = [focal](Vec3 v) { return Vec3{v.x / focal, v.y / focal, v.z}; };
-  Vec3 a = on_ray(column(h, 0));
-  Vec3 b = on_ray(column(h, 1));
-  Vec3 t = on_ray(column(h, 2));
-  const double length = std::sqrt(norm(a) * norm(b));
-  if (!(length > 0)) return std::nullopt;
-  const double sign = t.z < 0 ? -1 : 1;  // the table lies before the camera
-  a = (sign / length) * a;
-  b = (sign / length) * b;
-  t = (sign / length) * t;
-  // The nearest right-handed axes: the two directions made square, each turned equally.
-  const Vec3 sum = unit(unit(a) + unit(b));
-  const Vec3 difference = unit(tangential(unit(a) - unit(b), sum));
-  const Vec3 x = unit(sum + difference);
-  const Vec3 y = unit(sum - difference);
-  const Vec3 z = cross(x, y);
-  camera.axes = {Vec3{x.x, y.x, z.x}, Vec3{x.y, y.y, z.y}, Vec3{x.z, y.z, z.z}};
-  camera.at = {-dot(x, t), -dot(y, t), -dot(z, t) + height_m};
-  camera.focal_px = focal * wider(camera);
-  if (camera.at.z <= 0) return std::nullopt;
-  return camera;
-}
-
 double root_mean_square(const Sight& sight, std::span<const SeenPoint> points,
                         std::span<const SeenEdge> edges) {
   const std::vector<double> rows = residuals(sight, points, edges);
@@ -264,52 +213,6 @@ CameraFit fitted(const Sight& sight, std::span<const SeenPoint> points,
   return fit;
 }
 
-double area(Vec2 a, Vec2 b, Vec2 c) { return cross(b - a, c - a) / 2; }
-
-/// Whether the points can be a plane seen from above at all: every triple turns in the picture
-/// against its turn on the table (the picture's y runs down), and none is flat.
-std::optional<Refusal> impossible(std::span<const SeenPoint> points, double wider_px) {
-  int right_way = 0;
-  int mirrored = 0;
-  int flat = 0;
-  for (std::size_t i = 0; i < points.size(); ++i) {
-    for (std::size_t j = i + 1; j < points.size(); ++j) {
-      for (std::size_t k = j + 1; k < points.size(); ++k) {
-        const double table =
-            area(plan(points[i].point), plan(points[j].point), plan(points[k].point));
-        if (std::abs(table) < 1e-3) continue;  // on one line of the table
-        const double seen = area(points[i].pixel, points[j].pixel, points[k].pixel);
-        if (std::abs(seen) < 1e-3 * wider_px * wider_px) {
-          ++flat;
-        } else {
-          ++(table * seen < 0 ? right_way : mirrored);
-        }
-      }
-    }
-  }
-  if (right_way + mirrored + flat < 4) {
-    return Refusal{.wrong = "the points say too little: fewer than four that no line joins",
-                   .mend = "give the four corners, or four points of which no three are in line"};
-  }
-  if (mirrored > 0 && right_way == 0 && flat == 0) {
-    return Refusal{.wrong = "the points are in mirrored order",
-                   .mend =
-                       "name the corners bottom-left, bottom-right, top-right, top-left, as "
-                       "they follow each other against the clock"};
-  }
-  if (mirrored > 0) {
-    return Refusal{.wrong = "the points cannot be a table: some are crossed over",
-                   .mend =
-                       "name the corners bottom-left, bottom-right, top-right, top-left, as "
-                       "they follow each other against the clock"};
-  }
-  if (flat > 0) {
-    return Refusal{.wrong = "three of the points lie almost on a line in the picture",
-                   .mend = "give points that lie further apart, or a photograph from higher up"};
-  }
-  return std::nullopt;
-}
-
 }  // namespace
 
 Camera changed(const Camera& camera, const CameraStep& step) {
@@ -335,11 +238,11 @@ std::expected<CameraFit, Refusal> camera_from_points(std::span<const SeenPoint> 
   double height_m = 0;
   for (const SeenPoint& seen : points) height_m += seen.point.z;
   height_m /= static_cast<double>(points.size());
-  const cv::Matx33d h = homography(points, bare);
+  const cv::Matx33d h = plan_to_picture(points, bare);
 
   std::optional<Descent> best;
   for (const double focal : {0.5, 0.7, 0.9, 1.2, 1.7, 2.5, 4.0}) {
-    const auto start = decomposed(h, focal, bare, height_m);
+    const auto start = camera_of_plan(h, focal, bare, height_m);
     if (!start) continue;
     const Descent end = descend({.camera = *start, .back = {}}, points, {}, 60);
     if (end.sight.camera.at.z > 0 && (!best || end.cost < best->cost)) best = end;

@@ -1,7 +1,6 @@
 #include "capture/footage/capture_footage.h"
 
 #include <algorithm>
-#include <cmath>
 #include <cstddef>
 #include <deque>
 #include <optional>
@@ -12,6 +11,7 @@
 #include "capture/balls/cloth.h"
 #include "capture/footage/frames.h"
 #include "capture/footage/motion.h"
+#include "capture/footage/tracks.h"
 #include "capture/picture/mat.h"
 #include "capture/see.h"
 
@@ -24,8 +24,6 @@ constexpr double still_change = 4.0;
 constexpr std::size_t lag = 4;
 /// A still stretch is at least this long.
 constexpr std::size_t least_still = 10;
-/// A moving ball is the same one in the next frame when it is no further off than at this speed.
-constexpr double fastest_mps = 8;
 /// A ball that is nowhere further from its first place than this does not move.
 constexpr double least_move_m = 0.01;
 
@@ -61,62 +59,6 @@ class Average {
   cv::Mat sum_;
   int count_ = 0;
 };
-
-/// When the last ball came to rest, from how much each frame differs from those after it. A ball
-/// that rolls to rest at T has a (T - t)^2 / 2 to go, and a small shift changes a picture in its
-/// own measure: so the root of the change falls evenly, and the line through it meets nought at T.
-double moment_of_rest(const std::vector<std::pair<double, double>>& changes, double noise,
-                      double fallback_s) {
-  double n = 0;
-  double st = 0;
-  double sr = 0;
-  double stt = 0;
-  double str = 0;
-  for (const auto& [t_s, change] : changes) {
-    const double over = change - noise;
-    if (over < 1 || over > 40) continue;
-    const double root = std::sqrt(over);
-    n += 1;
-    st += t_s;
-    sr += root;
-    stt += t_s * t_s;
-    str += t_s * root;
-  }
-  const double spread = n * stt - st * st;
-  if (n < 3 || spread <= 0) return fallback_s;
-  const double slope = (n * str - st * sr) / spread;
-  if (slope >= 0) return fallback_s;
-  return std::clamp(-(sr - slope * st) / n / slope, fallback_s - 0.2, fallback_s + 0.3);
-}
-
-void add_to_tracks(std::vector<Track>& tracks, const std::vector<CapturedBall>& balls, double t_s) {
-  std::vector<bool> used(balls.size(), false);
-  for (Track& track : tracks) {
-    const TrackPoint& last = track.points.back();
-    const double reach_m = 0.03 + fastest_mps * (t_s - last.t_s);
-    // Where it would be if it went on: nearest to that.
-    Vec2 expected = last.at;
-    if (track.points.size() > 1) {
-      const TrackPoint& before = track.points[track.points.size() - 2];
-      expected = last.at + (t_s - last.t_s) / (last.t_s - before.t_s) * (last.at - before.at);
-    }
-    std::optional<std::size_t> best;
-    double nearest = reach_m;
-    for (std::size_t i = 0; i < balls.size(); ++i) {
-      if (used[i] || balls[i].ball.colour != track.colour) continue;
-      const double off =
-          std::min(norm(balls[i].ball.at - expected), norm(balls[i].ball.at - last.at) + 0.01);
-      if (off < nearest) {
-        nearest = off;
-        best = i;
-      }
-    }
-    if (!best) continue;
-    used[*best] = true;
-    track.points.push_back(
-        {.t_s = t_s, .at = balls[*best].ball.at, .sigma_m = balls[*best].ball.sigma_m});
-  }
-}
 
 class Watcher {
  public:

@@ -1,6 +1,7 @@
 #include "capture/footage/motion.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include <opencv2/imgproc.hpp>
 
@@ -54,6 +55,30 @@ double most_change(const cv::Mat& one, const cv::Mat& other, const cv::Mat& mask
   double most = 0;
   cv::minMaxLoc(mean, nullptr, &most);
   return most;
+}
+
+double moment_of_rest(const std::vector<std::pair<double, double>>& changes, double noise,
+                      double fallback_s) {
+  double n = 0;
+  double st = 0;
+  double sr = 0;
+  double stt = 0;
+  double str = 0;
+  for (const auto& [t_s, change] : changes) {
+    const double over = change - noise;
+    if (over < 1 || over > 40) continue;
+    const double root = std::sqrt(over);
+    n += 1;
+    st += t_s;
+    sr += root;
+    stt += t_s * t_s;
+    str += t_s * root;
+  }
+  const double spread = n * stt - st * st;
+  if (n < 3 || spread <= 0) return fallback_s;
+  const double slope = (n * str - st * sr) / spread;
+  if (slope >= 0) return fallback_s;
+  return std::clamp(-(sr - slope * st) / n / slope, fallback_s - 0.2, fallback_s + 0.3);
 }
 
 }  // namespace ahead::capture

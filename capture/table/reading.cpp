@@ -10,6 +10,14 @@
 namespace ahead::capture {
 namespace {
 
+/// What was seen of a table where a camera expects it; all shares from 0 to 1.
+struct Signs {
+  double pockets = 0;  // of the pockets' mouths that do not look like cloth
+  double noses = 0;    // of the noses along which an edge runs between cloth and cloth
+  double bed = 0;      // of the bed that is cloth
+  double usual = 0;    // how far the lens is one that people have
+};
+
 /// How many of the six pockets look like none of the cloth: 0 to 1.
 double pockets_seen(const Cloth& cloth, const Camera& camera, const engine::Table& table) {
   double sum = 0;
@@ -44,6 +52,7 @@ double bed_seen(const Cloth& cloth, const Camera& camera, const engine::Table& t
   return count > 0 ? static_cast<double>(bare) / count : 0;
 }
 
+/// How the signs are weighed was found on rendered photographs: docs/capture.md.
 double score_of(const Signs& signs, double residual_px, double marks) {
   return signs.pockets * signs.noses * signs.bed * std::sqrt(signs.usual) * (1 + 0.3 * marks) /
          (1 + 0.3 * residual_px);
@@ -67,7 +76,6 @@ std::optional<Reading> judged_reading(const cv::Mat& picture, const Cloth& cloth
       line_seen(picture, camera, table, table.markings.baulk_line_m) -
       line_seen(picture, camera, table, table.length_m - table.markings.baulk_line_m);
   return Reading{.fit = fit,
-                 .signs = signs,
                  .baulk = baulk,
                  .score = score_of(signs, 1280 / wider * fit.residual_px, std::abs(baulk))};
 }

@@ -11,19 +11,12 @@
 /// What speaks for a camera that was found on a table nobody marked. Private to this room.
 namespace ahead::capture {
 
-/// What was seen of a table where a camera expects it; all shares from 0 to 1.
-struct Signs {
-  double pockets = 0;  ///< of the pockets' mouths that do not look like cloth
-  double noses = 0;    ///< of the noses along which an edge runs between cloth and cloth
-  double bed = 0;      ///< of the bed that is cloth
-  double usual = 0;    ///< how far the lens is one that people have
-};
-
 struct Reading {
   CameraFit fit;
-  Signs signs;
   double baulk = 0;  ///< by how much the baulk line is better seen where it is than at the top
-  double score = 0;  ///< from these and the residual; about 0.3 to 1.1 for a camera that is right
+  /// From what is seen where this camera expects it: pockets, noses, bed and baulk line, a usual
+  /// lens, and a small residual. About 0.3 to 1.1 for a camera that is right.
+  double score = 0;
 };
 
 /// Nothing for a camera below the bed. `cloth` was learnt through this camera, or nearly.

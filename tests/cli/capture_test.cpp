@@ -78,6 +78,8 @@ TEST(TheCaptureVerb, RefusesInOneLine) {
   other[3] = "american-9ft";
   EXPECT_NE(line(other).find("as large as they are on american-9ft; say which table it is"),
             std::string::npos);
+  other[3] = "snooker-12ft";
+  EXPECT_NE(line(other).find("snooker's colours are not told"), std::string::npos);
   words[5] = "12;7";
   EXPECT_NE(line(words).find("\"12;7\" is no place in a picture"), std::string::npos);
 
