@@ -100,7 +100,8 @@ Outcome capture_clip(const CaptureOptions& options, const engine::Table& table,
       words += '\n' + *drawn;
     }
   }
-  return Answer{.out = options.common.json ? text : std::move(words)};
+  if (options.common.json) return Answer{.out = text};
+  return Answer{.out = std::move(words)};
 }
 
 }  // namespace ahead::cli
