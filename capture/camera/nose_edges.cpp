@@ -37,7 +37,7 @@ std::vector<float> slopes(const cv::Mat& picture, Vec2 pixel, Vec2 inwards, int 
   const int extra = 4;
   std::vector<float> bright;
   for (int i = -half - extra; i <= half + extra; ++i) {
-    const Colour3 c = sampled<Colour3>(picture, pixel + step_px * i * inwards);
+    const auto c = sampled<Colour3>(picture, pixel + step_px * i * inwards);
     bright.push_back((c[0] + c[1] + c[2]) / 3);
   }
   std::vector<float> slope;
@@ -161,8 +161,8 @@ std::optional<Vec2> end_of_cloth(const cv::Mat& picture, const Cloth& cloth, Vec
     if (!bare(along)) continue;
     if (along < 1.5) return {};
     if (!bare(along + 1.5) || !bare(along + 3) || !bare(along + beyond_px)) continue;
-    const Colour3 in = sampled<Colour3>(picture, from + (along - 2.5) * step);
-    const Colour3 out = sampled<Colour3>(picture, from + (along + 2.5) * step);
+    const auto in = sampled<Colour3>(picture, from + (along - 2.5) * step);
+    const auto out = sampled<Colour3>(picture, from + (along + 2.5) * step);
     const Colour3 change = out - in;
     const float square = change.dot(change);
     if (square < 15 * 15) return {};

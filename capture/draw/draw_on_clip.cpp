@@ -34,6 +34,8 @@ double mean_distance(const Captured& captured, const coach::Layout& layout) {
 /// Rows of blue, green and red become a film that every player plays: sides of even length, and the
 /// colours of high-definition video, said so that players do not guess.
 std::vector<std::string> arguments(const std::filesystem::path& film, int width, int height) {
+  const std::string even = "crop=trunc(iw/2)*2:trunc(ih/2)*2";
+  const std::string coloured = "scale=out_color_matrix=bt709:out_range=tv,format=yuv420p";
   return {"-nostdin",
           "-hide_banner",
           "-loglevel",
@@ -50,8 +52,7 @@ std::vector<std::string> arguments(const std::filesystem::path& film, int width,
           "pipe:0",
           "-an",
           "-vf",
-          "crop=trunc(iw/2)*2:trunc(ih/2)*2,scale=out_color_matrix=bt709:out_range=tv,"
-          "format=yuv420p",
+          even + "," + coloured,
           "-colorspace",
           "bt709",
           "-color_primaries",

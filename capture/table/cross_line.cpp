@@ -39,7 +39,9 @@ CrossLine brightest_line(const cv::Mat& picture, const Camera& camera, const eng
   constexpr double step_m = 0.004;
   constexpr double rim_m = 0.08;
   CrossLine best;
-  for (double y_m = rim_m; y_m < table.length_m - rim_m; y_m += step_m) {
+  const int places = static_cast<int>((table.length_m - 2 * rim_m) / step_m);
+  for (int i = 0; i <= places; ++i) {
+    const double y_m = rim_m + i * step_m;
     const double seen = line_seen(picture, camera, table, y_m);
     if (seen > best.seen) best = {.y_m = y_m, .seen = seen};
   }

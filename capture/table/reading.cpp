@@ -41,9 +41,11 @@ double bed_seen(const Cloth& cloth, const Camera& camera, const engine::Table& t
   constexpr double step_m = 0.03;
   int bare = 0;
   int count = 0;
-  for (double y = step_m; y < table.length_m; y += step_m) {
-    for (double x = step_m; x < table.width_m; x += step_m) {
-      const auto pixel = pixel_of(camera, {x, y, 0});
+  const int rows = static_cast<int>(table.length_m / step_m);
+  const int columns = static_cast<int>(table.width_m / step_m);
+  for (int row = 1; row <= rows; ++row) {
+    for (int column = 1; column <= columns; ++column) {
+      const auto pixel = pixel_of(camera, {column * step_m, row * step_m, 0});
       ++count;
       if (!pixel || !inside(cloth.evidence, *pixel)) continue;
       bare += sampled<float>(cloth.evidence, *pixel) < 0.5F ? 1 : 0;
