@@ -63,7 +63,9 @@ void put(Reply reply, httplib::Response& response) {
         [events = std::move(reply.events)](std::size_t /*offset*/, httplib::DataSink& sink) {
           SinkOfLibrary to_client(sink);
           events(to_client);
-          if (sink.is_writable()) sink.done();
+          // The library would ask a provider that says "go on" again and again.
+          if (!sink.is_writable()) return false;
+          sink.done();
           return true;
         });
   } else if (reply.body && !reply.body->empty()) {

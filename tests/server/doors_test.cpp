@@ -183,6 +183,18 @@ TEST(OpenPages, AreSoManyAtOnce) {
   EXPECT_EQ(server.ask("GET", "/api/events").problem(), "busy");
 }
 
+// The slot comes back when the connection is done with; the test hangs if that never is.
+TEST(APageThatWasClosed, GivesItsPlaceBack) {
+  RunningServer server({.event_streams = 1});
+  {
+    const RawConnection page(server.port());
+    page.send("GET /api/events HTTP/1.1\r\nHost: 127.0.0.1:" + std::to_string(server.port()) +
+              "\r\n\r\n");
+    page.until("hello");
+  }
+  while (!server.workbench().streams.take()) std::this_thread::yield();
+}
+
 TEST(TheDocument, HasExactlyTheAddressesOfTheServer) {
   std::vector<std::string> served;
   for (const auto routes : {server::library_routes(), server::file_routes(), server::coach_routes(),
