@@ -71,7 +71,7 @@ coach::Layout before_of(const Keys& shot, const coach::Plan& plan) {
         std::ranges::any_of(before.balls, is_black) ? coach::ToPlay::black : coach::ToPlay::open;
   }
   settle_layout(before, shot.where(), "/balls_before");
-  before.to_play = plan.colour;
+  before.to_play = coach::left_to_play(before, plan.colour);
   return before;
 }
 

@@ -96,7 +96,7 @@ Aftermath aftermath_of(const Plan& plan, std::size_t shot, const Layout& actual,
   };
   report("looking for the strike", 0);
   Aftermath after{.shot = shot, .actual = actual, .player = player};
-  after.actual.to_play = plan.colour;
+  after.actual.to_play = left_to_play(actual, plan.colour);
   after.ends = ends_of(planned, actual);
   const LayoutBall& called = planned.before.balls[static_cast<std::size_t>(planned.best.ball)];
   after.potted = !found_at(actual, called.id);

@@ -35,7 +35,7 @@ Layout layout_at(const Layout& layout, const Position& position, ToPlay colour) 
     before.balls.push_back(layout.balls[i]);
     before.balls.back().at = position.at[i];
   }
-  before.to_play = colour;
+  before.to_play = left_to_play(before, colour);
   return before;
 }
 

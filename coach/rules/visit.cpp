@@ -66,6 +66,13 @@ ToPlay colour_played(const Layout& layout, int ball) {
   }
 }
 
+ToPlay left_to_play(const Layout& layout, ToPlay colour) {
+  if (colour == ToPlay::open || colour == ToPlay::colours) return colour;
+  const bool some = std::ranges::any_of(
+      layout.balls, [&](const LayoutBall& ball) { return belongs(colour, ball.colour); });
+  return some ? colour : ToPlay::black;
+}
+
 Task task_of(const Layout& layout, ToPlay colour) {
   Task task{.rules = layout.rules, .colour = colour};
   for (std::size_t i = 0; i < layout.balls.size(); ++i) {

@@ -31,6 +31,10 @@ struct Task {
 /// The colour that is played with `ball`: the layout's or, on an open table, that of the ball.
 [[nodiscard]] ToPlay colour_played(const Layout& layout, int ball);
 
+/// What there is to clear in `layout` for a player whose colour is `colour`: the black, once the
+/// last ball of the colour has gone.
+[[nodiscard]] ToPlay left_to_play(const Layout& layout, ToPlay colour);
+
 /// The task when the player takes `colour`. Requires a colour that suits the layout's rules.
 [[nodiscard]] Task task_of(const Layout& layout, ToPlay colour);
 

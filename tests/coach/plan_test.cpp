@@ -139,6 +139,13 @@ TEST(APlan, WeighsBothColoursOfAnOpenTable) {
   }
 }
 
+TEST(APlan, HandsTheTableToTheBlackWhenTheColourHasGone) {
+  const Plan plan = quick_plan_of(example("two-to-go"), "county");
+  ASSERT_EQ(plan.shots.size(), 2U);
+  EXPECT_EQ(plan.shots[0].before.to_play, plan.colour);
+  EXPECT_EQ(plan.shots[1].before.to_play, ToPlay::black);
+}
+
 TEST(APlan, IsNoneWithoutAPot) {
   // The black stands between the cue ball's corner and nothing: the red is frozen behind it in a
   // ring of yellows.

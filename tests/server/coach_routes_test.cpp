@@ -198,6 +198,37 @@ TEST(WhatCameOfAShot, IsStreamedWithTheProbableStrike) {
   EXPECT_TRUE(events.back().second["explained"]);
 }
 
+TEST(AComparison, AfterTheLastOfAColourAnswersAPlanThatTheLibraryTakes) {
+  const RunningServer server;
+  json layout = short_layout();
+  const json plan =
+      events_in(
+          server.ask("POST", "/api/plan", json{{"layout", layout}, {"player", "county"}}.dump())
+              .body)
+          .back()
+          .second["view"]["plan"];
+  // The red has gone as meant; the cue ball lies where it was meant to stop.
+  json actual = layout;
+  actual["to_play"] = "black";
+  actual["balls"] = plan["shots"][1]["balls_before"];
+  const json done = events_in(server
+                                  .ask("POST", "/api/after",
+                                       json{{"plan", plan}, {"shot", 1}, {"actual", actual}}.dump())
+                                  .body)
+                        .back()
+                        .second;
+  ASSERT_NE(done["view"], nullptr);
+  EXPECT_EQ(done["view"]["plan"]["layout"]["to_play"], "black");
+  EXPECT_EQ(done["view"]["shots"][0]["before"]["to_play"], "black");
+  const json draft{{"name", "From here"},
+                   {"document", done["view"]["plan"]},
+                   {"layout", nullptr},
+                   {"parent", nullptr}};
+  EXPECT_EQ(
+      server.ask("PUT", "/api/plans/from-here", draft.dump(), {{"If-None-Match", "*"}}).status,
+      201);
+}
+
 TEST(Plans, AreSoManyAtOnceAndStopWithTheirClients) {
   RunningServer server({.plans = 1});
   const std::string body = question({{"player", "club"}}).dump();
