@@ -16,6 +16,7 @@
 #include "formats/shot_option.h"
 #include "formats/units.h"
 #include "formats/values.h"
+#include "formats/workbench/json_number.h"
 #include "formats/workbench/json_object.h"
 
 namespace ahead::formats {
@@ -30,32 +31,48 @@ const std::string& id_of(const coach::Layout& layout, int ball) {
   return layout.balls[static_cast<std::size_t>(ball)].id;
 }
 
-ordered_json json_of_ring(const std::vector<engine::Vec2>& ring) {
-  ordered_json list = ordered_json::array();
-  for (const engine::Vec2 place : ring) list.push_back(json_of(place, 1));
-  return list;
+void append_place(std::string& text, engine::Vec2 place) {
+  text += '[';
+  append_number(text, mm(place.x), 1);
+  text += ',';
+  append_number(text, mm(place.y), 1);
+  text += ']';
 }
 
-ordered_json json_of_rings(const std::vector<std::vector<engine::Vec2>>& rings) {
-  ordered_json list = ordered_json::array();
-  for (const auto& ring : rings) list.push_back(json_of_ring(ring));
-  return list;
+void append_rings(std::string& text, const std::vector<std::vector<engine::Vec2>>& rings) {
+  text += '[';
+  for (const auto& ring : rings) {
+    text += '[';
+    for (const engine::Vec2 place : ring) {
+      append_place(text, place);
+      text += ',';
+    }
+    if (!ring.empty()) text.pop_back();
+    text += "],";
+  }
+  if (!rings.empty()) text.pop_back();
+  text += ']';
 }
 
-ordered_json json_of_contours(const Contours& contours) {
-  return {{"half", json_of_rings(contours.half)}, {"most", json_of_rings(contours.most)}};
-}
-
-ordered_json row(double t_s, const engine::BallState& state, engine::Phase phase, double radius_m) {
-  return ordered_json::array({rounded(t_s, 5), rounded(mm(state.position.x), 1),
-                              rounded(mm(state.position.y), 1),
-                              rounded(mm(state.position.z - radius_m), 1),
-                              rounded(engine::norm(state.velocity), 3), static_cast<int>(phase)});
+void append_row(std::string& text, double t_s, const engine::BallState& state, engine::Phase phase,
+                double radius_m) {
+  text += text.back() == '[' ? "[" : ",[";
+  append_number(text, t_s, 5);
+  for (const double part : {state.position.x, state.position.y, state.position.z - radius_m}) {
+    text += ',';
+    append_number(text, mm(part), 1);
+  }
+  text += ',';
+  append_number(text, engine::norm(state.velocity), 3);
+  text += ',';
+  append_number(text, static_cast<int>(phase), 0);
+  text += ']';
 }
 
 /// Rows of the stretches of one ball; between them it may lie still.
-ordered_json json_of_path(const std::vector<Stretch>& stretches, const engine::Table& table) {
-  ordered_json path = ordered_json::array();
+void append_path(std::string& text, const std::vector<Stretch>& stretches,
+                 const engine::Table& table) {
+  text += '[';
   for (std::size_t i = 0; i < stretches.size(); ++i) {
     const Stretch& stretch = stretches[i];
     const double radius_m = engine::ball_of(table, stretch.ball).radius_m;
@@ -66,51 +83,50 @@ ordered_json json_of_path(const std::vector<Stretch>& stretches, const engine::T
         moves ? std::max(1, static_cast<int>(std::ceil(span_s / most_between_rows_s))) : 1;
     for (int step = 0; step < steps; ++step) {
       const double t_s = stretch.t0_s + span_s * step / steps;
-      path.push_back(row(t_s, state_at(stretch, table, t_s), stretch.phase, radius_m));
+      append_row(text, t_s, state_at(stretch, table, t_s), stretch.phase, radius_m);
     }
     const bool goes_on = i + 1 < stretches.size() && stretches[i + 1].t0_s == stretch.t1_s;
     if (!goes_on && span_s > 0) {
-      path.push_back(
-          row(stretch.t1_s, state_at(stretch, table, stretch.t1_s), engine::Phase::rest, radius_m));
+      append_row(text, stretch.t1_s, state_at(stretch, table, stretch.t1_s), engine::Phase::rest,
+                 radius_m);
     }
   }
-  return path;
+  text += ']';
 }
 
-ordered_json json_of_event(const engine::Event& event, const coach::Layout& before) {
-  ordered_json balls = ordered_json::array({id_of(before, event.ball)});
-  if (event.other >= 0) balls.push_back(id_of(before, event.other));
-  return {{"t", rounded(event.t_s, 5)},
-          {"kind", name_of(event.kind)},
-          {"balls", std::move(balls)},
-          {"at", json_of(plan(event.at), 1)}};
+std::string event_text(const engine::Event& event, const coach::Layout& before) {
+  JsonList balls;
+  balls.add_words(id_of(before, event.ball));
+  if (event.other >= 0) balls.add_words(id_of(before, event.other));
+  std::string t;
+  append_number(t, event.t_s, 5);
+  std::string at;
+  append_place(at, plan(event.at));
+  return JsonObject()
+      .add("t", t)
+      .add_words("kind", name_of(event.kind))
+      .add("balls", balls.text())
+      .add("at", at)
+      .text();
 }
 
-ordered_json json_of_moves(const engine::Shot& shot, const coach::Layout& before) {
-  std::vector<std::vector<Stretch>> paths(shot.endings.size());
-  for (const Stretch& stretch : shot.stretches) {
-    paths[static_cast<std::size_t>(stretch.ball)].push_back(stretch);
+std::string move_text(const engine::Ending& ending, std::size_t ball,
+                      const std::vector<Stretch>& stretches, const coach::Layout& before) {
+  std::string end = ending.on_table() ? "" : "null";
+  if (ending.on_table()) append_place(end, plan(ending.position));
+  std::string pocket = ending.off_table ? R"("off-table")" : "null";
+  if (ending.pocket >= 0) {
+    pocket =
+        json_string(name_of(before.table.pockets[static_cast<std::size_t>(ending.pocket)].name));
   }
-  ordered_json balls = ordered_json::array();
-  for (std::size_t i = 0; i < paths.size(); ++i) {
-    if (paths[i].empty()) continue;
-    const engine::Ending& ending = shot.endings[i];
-    ordered_json ball;
-    ball["ball"] = before.balls[i].id;
-    ball["end"] = ending.on_table() ? json_of(plan(ending.position), 1) : ordered_json(nullptr);
-    ball["pocket"] = nullptr;
-    if (ending.off_table) ball["pocket"] = "off-table";
-    if (ending.pocket >= 0) {
-      ball["pocket"] = name_of(before.table.pockets[static_cast<std::size_t>(ending.pocket)].name);
-    }
-    ball["path"] = json_of_path(paths[i], before.table);
-    balls.push_back(std::move(ball));
-  }
-  ordered_json events = ordered_json::array();
-  for (const engine::Event& event : shot.events) events.push_back(json_of_event(event, before));
-  return {{"balls", std::move(balls)},
-          {"events", std::move(events)},
-          {"still_s", rounded(shot.still_s, 4)}};
+  std::string path;
+  append_path(path, stretches, before.table);
+  return JsonObject()
+      .add_words("ball", before.balls[ball].id)
+      .add("end", end)
+      .add("pocket", pocket)
+      .add("path", path)
+      .text();
 }
 
 /// The layout after a shot, if there is something to play from there.
@@ -128,35 +144,12 @@ std::optional<coach::Layout> layout_after(const coach::Layout& before,
       later.balls.back().sigma_m = 0;
     }
   }
-  const auto left = [&](coach::Colour colour) {
-    return std::ranges::any_of(
-        later.balls, [&](const coach::LayoutBall& ball) { return ball.colour == colour; });
-  };
-  using coach::Colour;
-  using coach::ToPlay;
-  const bool black = left(Colour::black);
-  const auto or_black = [&](bool own) -> std::optional<coach::Layout> {
-    if (own) return later;
-    if (!black) return std::nullopt;
-    later.to_play = ToPlay::black;
-    return later;
-  };
-  switch (before.to_play) {
-    case ToPlay::red:
-      return or_black(left(Colour::red));
-    case ToPlay::yellow:
-      return or_black(left(Colour::yellow));
-    case ToPlay::solid:
-      return or_black(left(Colour::solid));
-    case ToPlay::stripe:
-      return or_black(left(Colour::stripe));
-    case ToPlay::black:
-      return or_black(false);
-    case ToPlay::open:
-    case ToPlay::colours:
-      break;
-  }
-  return later.balls.size() > 1 ? std::optional(later) : std::nullopt;
+  later.to_play = coach::left_to_play(later, before.to_play);
+  const bool any = std::ranges::any_of(later.balls, [&](const coach::LayoutBall& ball) {
+    return ball.colour != coach::Colour::cue &&
+           (ball.colour == coach::Colour::black || later.to_play != coach::ToPlay::black);
+  });
+  return any ? std::optional(later) : std::nullopt;
 }
 
 ordered_json json_of_strike(const std::optional<engine::Strike>& strike) {
@@ -165,10 +158,32 @@ ordered_json json_of_strike(const std::optional<engine::Strike>& strike) {
 
 }  // namespace
 
-std::string contours_text(const Contours& contours) { return json_of_contours(contours).dump(); }
+std::string contours_text(const Contours& contours) {
+  std::string half;
+  append_rings(half, contours.half);
+  std::string most;
+  append_rings(most, contours.most);
+  return JsonObject().add("half", half).add("most", most).text();
+}
 
 std::string moves_text(const engine::Shot& shot, const coach::Layout& before) {
-  return json_of_moves(shot, before).dump();
+  std::vector<std::vector<Stretch>> paths(shot.endings.size());
+  for (const Stretch& stretch : shot.stretches) {
+    paths[static_cast<std::size_t>(stretch.ball)].push_back(stretch);
+  }
+  JsonList balls;
+  for (std::size_t i = 0; i < paths.size(); ++i) {
+    if (!paths[i].empty()) balls.add(move_text(shot.endings[i], i, paths[i], before));
+  }
+  JsonList events;
+  for (const engine::Event& event : shot.events) events.add(event_text(event, before));
+  std::string still_s;
+  append_number(still_s, shot.still_s, 4);
+  return JsonObject()
+      .add("balls", balls.text())
+      .add("events", events.text())
+      .add("still_s", still_s)
+      .text();
 }
 
 std::string face_text(const coach::Face& face, const coach::Layout& before) {

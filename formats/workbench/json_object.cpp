@@ -1,10 +1,18 @@
 #include "formats/workbench/json_object.h"
 
+#include <algorithm>
+
 #include <nlohmann/json.hpp>
 
 namespace ahead::formats {
 
-std::string json_string(std::string_view text) { return nlohmann::json(text).dump(); }
+std::string json_string(std::string_view text) {
+  // Ids and keys need no escapes, and most texts are ids and keys.
+  const bool plain = std::ranges::all_of(
+      text, [](unsigned char c) { return c >= ' ' && c < 0x7f && c != '"' && c != '\\'; });
+  if (plain) return std::string("\"").append(text) += '"';
+  return nlohmann::json(text).dump();
+}
 
 JsonObject& JsonObject::add(std::string_view key, std::string_view json) {
   if (!inside_.empty()) inside_ += ',';
