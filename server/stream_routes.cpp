@@ -19,13 +19,15 @@ namespace {
 
 using formats::JsonObject;
 
-std::string plan_done(const formats::TableQuestion& question, const Telling& telling) {
+std::string plan_done(const formats::PlanQuestion& question, const Telling& telling) {
+  const formats::TableQuestion& table = question.table;
   coach::PlanSettings settings = telling.settings;
-  settings.seed = question.seed;
+  settings.seed = table.seed;
+  settings.first = question.first;
   settings.on_plan = [&](const coach::Plan& plan) {
     telling.send("best", JsonObject().add("view", plan_view_text(plan)).text());
   };
-  const auto plan = coach::plan_clearance(question.layout, question.player, settings);
+  const auto plan = coach::plan_clearance(table.layout, table.player, settings);
   if (!plan) {
     return JsonObject()
         .add("view", "null")
@@ -34,11 +36,12 @@ std::string plan_done(const formats::TableQuestion& question, const Telling& tel
         .text();
   }
   const std::string view = plan_view_text(*plan);
-  if (plan->partial) {
+  // Whose first shot is given has chosen it: there is nothing to doubt.
+  if (plan->partial || question.first) {
     return JsonObject().add("view", view).add_words("doubt", "").add_words("detail", "").text();
   }
   const std::string doubt = lesson::doubt_words(
-      *plan, coach::steadiness_of(*plan, coach::assumed_sigma_m, question.seed, 0));
+      *plan, coach::steadiness_of(*plan, coach::assumed_sigma_m, table.seed, 0));
   return JsonObject().add("view", view).add_words("doubt", doubt).add_words("detail", "").text();
 }
 
@@ -88,8 +91,8 @@ Reply streamed(Workbench& workbench, const formats::Asked<Question>& question,
 }
 
 Reply plan(Workbench& workbench, const Request& request) {
-  return streamed<formats::TableQuestion>(workbench, formats::read_table_question(request.body),
-                                          plan_done);
+  return streamed<formats::PlanQuestion>(workbench, formats::read_plan_question(request.body),
+                                         plan_done);
 }
 
 Reply after(Workbench& workbench, const Request& request) {

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <bit>
+#include <cmath>
+#include <limits>
 #include <memory>
 #include <utility>
 
@@ -57,6 +59,8 @@ class ColourPlan {
   [[nodiscard]] ShotOption shown(const Position& position, const Weighed& rival, int runs);
   [[nodiscard]] PlannedShot planned(const Position& position, const std::vector<Weighed>& rivals,
                                     int runs);
+  [[nodiscard]] Weighed given(const Position& position, const FirstShot& first) const;
+  [[nodiscard]] bool goes_on(const Position& position, const FirstShot& first) const;
   void refresh_field(const Position& position);
 
   const Layout& layout_;
@@ -117,14 +121,33 @@ WhyLost why_lost(const ShotOption& best, const ShotOption& other) {
   return most == foul ? WhyLost::more_fouls : WhyLost::worse_position;
 }
 
+/// Worth more than all others: none takes its place.
+Weighed ColourPlan::given(const Position& position, const FirstShot& first) const {
+  return {.prospect = {.ball = first.ball,
+                       .pocket = first.pocket,
+                       .strike = first.strike,
+                       .access = access(scene_, position, first.strike),
+                       .leaves = after(position, play(scene_.field, position, first.strike))},
+          .worth = std::numeric_limits<double>::infinity()};
+}
+
+bool ColourPlan::goes_on(const Position& position, const FirstShot& first) const {
+  const Played as_meant = play(scene_.field, position, first.strike);
+  const Verdict verdict = judge(scene_.task, as_meant.shot, as_meant.indices, position.present,
+                                first.ball, first.pocket);
+  return verdict == Verdict::goes_on || verdict == Verdict::cleared;
+}
+
 /// The shot to play and the best other idea. Where the value field holds both for about as good,
 /// clearances played out decide, if they clearly favour the other.
 PlannedShot ColourPlan::planned(const Position& position, const std::vector<Weighed>& rivals,
                                 int runs) {
   constexpr double about_as_good = 0.75;
   const Weighed* best = &rivals.front();
-  const auto idea = std::ranges::find_if(
-      rivals, [&](const Weighed& rival) { return another_idea(rival, *best); });
+  const bool was_given = std::isinf(best->worth);
+  const auto idea = std::ranges::find_if(rivals, [&](const Weighed& rival) {
+    return &rival != best && (was_given || another_idea(rival, *best));
+  });
   PlannedShot shot{.before = layout_at(layout_, position, plan_.colour),
                    .best = shown(position, *best, runs)};
   if (idea != rivals.end()) {
@@ -157,11 +180,15 @@ std::optional<Plan> ColourPlan::run(Effort effort, const Stage& stage) {
   for (;;) {
     stage.report("weighing shots", 1 - count(all & position.present) / total);
     refresh_field(position);
-    const auto rivals =
+    auto rivals =
         weigh_shots(scene_, *field_, position, plan_.seed, plan_.simulated_shots, budget_.care);
+    const FirstShot* first =
+        plan_.shots.empty() && stage.settings.first ? &*stage.settings.first : nullptr;
+    if (first != nullptr) rivals.insert(rivals.begin(), given(position, *first));
     if (rivals.empty()) break;
     plan_.shots.push_back(
         planned(position, rivals, plan_.shots.empty() ? budget_.first_runs : budget_.later_runs));
+    if (first != nullptr && !goes_on(position, *first)) break;
     position = leaves_;
     plan_.complete = (all & position.present) == 0;
     if (plan_.complete) break;
@@ -184,7 +211,8 @@ std::optional<Bet> ColourPlan::bet(const Plan& plan) {
   return bet_of(scene_, position, *opponent_, plan.clear.value, ends, plan.seed);
 }
 
-std::vector<ToPlay> colours_to_weigh(const Layout& layout) {
+std::vector<ToPlay> colours_to_weigh(const Layout& layout, const std::optional<FirstShot>& first) {
+  if (first) return {colour_played(layout, first->ball)};
   if (layout.to_play != ToPlay::open) return {layout.to_play};
   if (layout.rules == Rules::american_8ball) return {ToPlay::solid, ToPlay::stripe};
   return {ToPlay::red, ToPlay::yellow};
@@ -243,7 +271,7 @@ std::optional<Plan> plan_clearance(const Layout& layout, const Player& player,
   const ThreadLimit limit(settings.threads);
   const StopAfter stop(settings.stop, settings.seconds);
   std::vector<ColourPlan> colours;
-  for (const ToPlay colour : colours_to_weigh(layout)) {
+  for (const ToPlay colour : colours_to_weigh(layout, settings.first)) {
     colours.emplace_back(layout, colour, player);
   }
   const Effort wanted = settings.seconds ? Effort::deep : settings.effort;

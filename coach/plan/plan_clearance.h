@@ -19,6 +19,14 @@ struct Progress {
   double fraction = 0;  ///< of the whole, 0 to 1
 };
 
+/// A shot that is to be played first, whatever it is worth. Indices into the layout's balls and the
+/// table's pockets.
+struct FirstShot {
+  int ball = 0;
+  int pocket = 0;
+  engine::Strike strike;
+};
+
 struct PlanSettings {
   std::uint64_t seed = 1;
   int threads = 0;  ///< 0: as many as the machine has. The answer does not depend on it.
@@ -26,6 +34,9 @@ struct PlanSettings {
   /// Bounds the time instead of the effort, s, and answers with the most that there was time for:
   /// not the same every time.
   std::optional<double> seconds;
+  /// The plan begins with it. Its chance is that of the whole with it; its runner-up is the shot
+  /// that the planner would have chosen.
+  std::optional<FirstShot> first;
   std::stop_token stop;
   std::function<void(const Progress&)> on_progress;
   /// Told of every plan on the way to the last, each with more work behind it.

@@ -93,6 +93,22 @@ ShotQuestion shot_question_of(const Field& field) {
   return question;
 }
 
+PlanQuestion plan_question_of(const Field& field) {
+  const Keys keys(field, {"layout", "player", "first", "seed"});
+  PlanQuestion question{.table = table_of_question(keys)};
+  const coach::Layout& layout = question.table.layout;
+  const auto first = keys.optional("first");
+  if (first && !first->is_null()) {
+    const Keys inside(*first, {"call", "strike"});
+    const coach::MeantPot pot = pot_of(inside.required("call"), layout);
+    question.first = {.ball = pot.ball,
+                      .pocket = pot.pocket,
+                      .strike = bare_strike_of(inside.required("strike"), layout.table.cue)};
+  }
+  question.table.seed = seed_of(keys);
+  return question;
+}
+
 coach::Wanted wanted_of(const Field& field, const coach::Layout& layout) {
   const Keys keys(field, {"circle", "region", "next"});
   if (const auto circle = keys.optional("circle")) {
@@ -238,6 +254,10 @@ Asked<LessonQuestion> read_lesson_question(std::string_view body) {
   if (!document) return std::unexpected(document.error());
   return read_document<LessonQuestion>(
       body, request, [&](const Field& field) { return lesson_question_of(field, *document); });
+}
+
+Asked<PlanQuestion> read_plan_question(std::string_view body) {
+  return read_document<PlanQuestion>(body, request, plan_question_of);
 }
 
 Asked<TableQuestion> read_table_question(std::string_view body) {

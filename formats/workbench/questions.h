@@ -9,7 +9,7 @@
 
 #include "coach/leaves/wanted.h"
 #include "coach/live/live_shot.h"
-#include "coach/plan/plan.h"
+#include "coach/plan/plan_clearance.h"
 #include "formats/input_error.h"
 #include "formats/lesson_settings.h"
 #include "formats/teacher_words.h"
@@ -26,6 +26,12 @@ struct TableQuestion {
   coach::Layout layout;
   coach::Player player;
   std::uint64_t seed = 1;
+};
+
+/// What to plan: from a table, with the first shot given or not.
+struct PlanQuestion {
+  TableQuestion table;
+  std::optional<coach::FirstShot> first;
 };
 
 struct ShotQuestion {
@@ -66,7 +72,8 @@ struct LessonQuestion {
 inline constexpr int live_tries = 48;
 inline constexpr int most_tries = 2000;
 
-/// `seed` may be given for reading and planning, not for /api/pots.
+[[nodiscard]] Asked<PlanQuestion> read_plan_question(std::string_view body);
+/// `seed` may be given for reading, not for /api/pots.
 [[nodiscard]] Asked<TableQuestion> read_table_question(std::string_view body);
 [[nodiscard]] Asked<TableQuestion> read_pots_question(std::string_view body);
 [[nodiscard]] Asked<ShotQuestion> read_shot_question(std::string_view body);

@@ -276,7 +276,9 @@ class Telling {
     known_.when(shot_.why_lost == coach::WhyLost::harder_pot, "harder pot");
     known_.when(shot_.why_lost == coach::WhyLost::more_fouls, "more fouls");
     known_.when(shot_.why_lost == coach::WhyLost::worse_position, "worse position");
-    known_.when(shot_.why_lost == coach::WhyLost::too_close_to_call, "too close");
+    const bool close = shot_.why_lost == coach::WhyLost::too_close_to_call;
+    known_.when(close && !facts_.runner_up_is_better, "too close");
+    known_.when(close && facts_.runner_up_is_better, "better");
     say("other", facts_.runner_up_same_pot ? "another strike" : other.ball, "/runner_up/ball");
     say("other pocket", other.pocket, "/runner_up/pocket");
     say("other thickness", other.thickness, "/runner_up/thickness");

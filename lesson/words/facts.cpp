@@ -166,6 +166,7 @@ ShotFacts shot_facts(const coach::Plan& plan, std::size_t index) {
     facts.runner_up = option_facts(shot, *shot.runner_up);
     facts.runner_up_same_pot =
         shot.runner_up->ball == shot.best.ball && shot.runner_up->pocket == shot.best.pocket;
+    facts.runner_up_is_better = shot.runner_up->clear.low > shot.best.clear.high;
   }
   return facts;
 }

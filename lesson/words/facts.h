@@ -75,6 +75,7 @@ struct ShotFacts {
   double missed_thin = 0;
   std::optional<OptionFacts> runner_up;
   bool runner_up_same_pot = false;
+  bool runner_up_is_better = false;  ///< clearly, by the tries: the choice was somebody's own
   coach::WhyLost why_lost{};
 };
 

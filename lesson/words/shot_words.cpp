@@ -129,6 +129,7 @@ std::string risk_sentence(const ShotFacts& facts) {
 }
 
 std::string reason(const ShotFacts& facts, const OptionFacts& other) {
+  if (facts.runner_up_is_better) return "By the tries it is the better shot.";
   const OptionFacts& best = facts.best;
   const auto against = [](double a, double b) {
     return fmt::format("{} against {}", percent_words(a), percent_words(b));

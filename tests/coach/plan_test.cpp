@@ -139,6 +139,54 @@ TEST(APlan, WeighsBothColoursOfAnOpenTable) {
   }
 }
 
+Plan plan_with(const Layout& layout, const FirstShot& first) {
+  return *plan_clearance(layout, *player_preset("club"), {.effort = Effort::quick, .first = first});
+}
+
+TEST(AGivenFirstShot, HasTheChanceThatThePlannerGivesItsOwn) {
+  const Layout layout = example("two-to-go");
+  const Plan own = quick_plan_of(layout, "club");
+  const ShotOption& best = own.shots.front().best;
+
+  const Plan given =
+      plan_with(layout, {.ball = best.ball, .pocket = best.pocket, .strike = best.strike});
+
+  EXPECT_EQ(given.clear.value, own.clear.value);
+  EXPECT_EQ(given.clear.trials, own.clear.trials);
+  ASSERT_EQ(given.shots.size(), own.shots.size());
+  EXPECT_EQ(given.shots.back().best.strike, own.shots.back().best.strike);
+}
+
+TEST(AGivenFirstShot, IsPlayedThoughAnotherIsBetter) {
+  const Layout layout = example("two-to-go");
+  const ShotOption best = quick_plan_of(layout, "club").shots.front().best;
+  // At the edge of the pocket: it goes as meant, and often not as played.
+  FirstShot edge{.ball = best.ball, .pocket = best.pocket, .strike = best.strike};
+  edge.strike.aim_rad += 0.004;
+
+  const Plan given = plan_with(layout, edge);
+
+  EXPECT_EQ(given.shots.front().best.strike, edge.strike);
+  EXPECT_EQ(given.clear.trials, given.shots.front().best.clear.trials);
+  ASSERT_TRUE(given.shots.front().runner_up);
+  EXPECT_EQ(given.shots.front().runner_up->strike, best.strike);
+  EXPECT_LT(given.clear.value, given.shots.front().runner_up->clear.value);
+  EXPECT_GT(given.shots.size(), 1U);
+}
+
+TEST(AGivenFirstShot, ThatMissesAsMeantEndsThePlan) {
+  const Layout layout = example("two-to-go");
+  const ShotOption best = quick_plan_of(layout, "club").shots.front().best;
+  FirstShot astray{.ball = best.ball, .pocket = best.pocket, .strike = best.strike};
+  astray.strike.aim_rad += 0.2;
+
+  const Plan given = plan_with(layout, astray);
+
+  EXPECT_EQ(given.shots.size(), 1U);
+  EXPECT_FALSE(given.complete);
+  EXPECT_LT(given.clear.value, 0.05);
+}
+
 TEST(APlan, HandsTheTableToTheBlackWhenTheColourHasGone) {
   const Plan plan = quick_plan_of(example("two-to-go"), "county");
   ASSERT_EQ(plan.shots.size(), 2U);

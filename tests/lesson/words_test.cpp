@@ -223,6 +223,8 @@ TEST(AShotInWords, SaysWhyTheRunnerUpLostWithBothFigures) {
   EXPECT_THAT(words_of(facts).runner_up, HasSubstr("leaves less"));
   facts.why_lost = coach::WhyLost::too_close_to_call;
   EXPECT_THAT(words_of(facts).runner_up, HasSubstr("cannot tell the two apart"));
+  facts.runner_up_is_better = true;
+  EXPECT_THAT(words_of(facts).runner_up, HasSubstr("it is the better shot"));
 }
 
 TEST(AShotInWords, WarnsOfARaisedCueFromFifteenDegrees) {

@@ -198,6 +198,31 @@ TEST(WhatCameOfAShot, IsStreamedWithTheProbableStrike) {
   EXPECT_TRUE(events.back().second["explained"]);
 }
 
+TEST(APlan, BeginsWithTheShotThatItIsGiven) {
+  const RunningServer server;
+  const json layout = short_layout();
+  const json call{{"ball", "red-6"}, {"pocket", "bottom-left"}};
+  const json strike = server
+                          .ask("POST", "/api/shot",
+                               json{{"layout", layout},
+                                    {"player", "county"},
+                                    {"call", call},
+                                    {"touch", {{"side", 0.1}, {"height", -0.2}, {"cue_speed", 2}}}}
+                                   .dump())
+                          .json()["strike"];
+  json asked{
+      {"layout", layout}, {"player", "county"}, {"first", {{"call", call}, {"strike", strike}}}};
+  const json done = events_in(server.ask("POST", "/api/plan", asked.dump()).body).back().second;
+  EXPECT_EQ(component_faults("PlanDone", done), "");
+  const json plan = done["view"]["plan"];
+  EXPECT_EQ(plan["shots"][0]["strike"]["cue_speed"], 2);
+  EXPECT_GT(plan["chance"]["trials"], 100);
+  EXPECT_NE(plan["shots"][0]["runner_up"], nullptr);
+
+  asked["first"]["call"]["ball"] = "red-9";
+  EXPECT_EQ(server.ask("POST", "/api/plan", asked.dump()).json()["place"], "/first/call/ball");
+}
+
 TEST(AComparison, AfterTheLastOfAColourAnswersAPlanThatTheLibraryTakes) {
   const RunningServer server;
   json layout = short_layout();
