@@ -1,6 +1,6 @@
 // A server of its own with an empty library, and a browser that looks at it.
 import { spawn, type ChildProcess } from 'node:child_process';
-import { mkdtempSync, rmSync } from 'node:fs';
+import { closeSync, mkdtempSync, openSync, rmSync, writeSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -36,6 +36,9 @@ export function launched(eye = false): Promise<Browser> {
   });
 }
 
+/** Mounts a file system of 2 MB on the data folder, which the server alone sees, and serves there. */
+const small_disk = 'mount -t tmpfs -o size=2m tmpfs "$1" && shift && exec "$@"';
+
 export class Bench {
   readonly #data = mkdtempSync(join(tmpdir(), 'ahead-page-'));
   #server: ChildProcess | null = null;
@@ -44,8 +47,15 @@ export class Bench {
   /** Errors of every page's console, and requests to anyone but the server. */
   readonly complaints: string[] = [];
 
-  static async start({ eye = false } = {}): Promise<Bench> {
-    const bench = new Bench();
+  readonly #disk: boolean;
+
+  private constructor(disk: boolean) {
+    this.#disk = disk;
+  }
+
+  /** `disk`: the library lies on a small file system of its own, which the test can fill. */
+  static async start({ eye = false, disk = false } = {}): Promise<Bench> {
+    const bench = new Bench(disk);
     await bench.startServer();
     bench.#browser = await launched(eye);
     return bench;
@@ -62,11 +72,13 @@ export class Bench {
 
   /** On the port that it had before, if any: an open page looks for it there. */
   async startServer(): Promise<void> {
-    const server = spawn(
-      program,
-      ['serve', '--port', String(this.#port), '--data', this.#data, '--page', files],
-      { stdio: ['ignore', 'pipe', 'inherit'] },
-    );
+    const serve = ['serve', '--port', String(this.#port), '--data', this.#data, '--page', files];
+    const [command, words] = this.#disk
+      ? ['unshare', ['-rm', 'sh', '-c', small_disk, 'sh', this.#data, program, ...serve]]
+      : [program, serve];
+    const server = spawn(command as string, words as string[], {
+      stdio: ['ignore', 'pipe', 'inherit'],
+    });
     this.#server = server;
     this.#port = await new Promise<number>((found, failed) => {
       let said = '';
@@ -82,10 +94,31 @@ export class Bench {
 
   async killServer(): Promise<void> {
     const server = this.#server;
-    if (!server) return;
+    if (!server || server.exitCode !== null || server.signalCode !== null) return;
     const gone = new Promise((done) => server.once('exit', done));
     server.kill('SIGKILL');
     await gone;
+  }
+
+  /** A file on the small file system, as seen from outside of the server's namespace. */
+  get #ballast(): string {
+    return `/proc/${this.#server?.pid}/root${this.#data}/ballast`;
+  }
+
+  fillDisk(): void {
+    const file = openSync(this.#ballast, 'w');
+    for (const size of [4096, 512, 1]) {
+      try {
+        for (;;) writeSync(file, Buffer.alloc(size));
+      } catch {
+        // Full for pieces of this size.
+      }
+    }
+    closeSync(file);
+  }
+
+  clearDisk(): void {
+    rmSync(this.#ballast);
   }
 
   async context(options: BrowserContextOptions = {}): Promise<BrowserContext> {
@@ -187,6 +220,42 @@ export async function smallTable(page: Page, name: string): Promise<void> {
 export async function planned(page: Page): Promise<void> {
   await page
     .getByRole('button', { name: 'Stop', exact: true })
-    .waitFor({ state: 'detached', timeout: 90_000 });
+    .waitFor({ state: 'detached', timeout: 180_000 });
   await page.getByRole('list', { name: 'The plan, shot by shot' }).waitFor({ timeout: 90_000 });
+}
+
+/** Where a place of the table, in mm, is on the screen. */
+export async function onScreen(
+  page: Page,
+  across: number,
+  up: number,
+): Promise<{ x: number; y: number }> {
+  return page.evaluate(
+    ([x = 0, y = 0]) => {
+      const svg = document.querySelector<SVGSVGElement>('main.table .room svg');
+      const matrix = svg?.getScreenCTM();
+      if (!svg || !matrix) throw new Error('there is no table on the page');
+      const { width, height } = svg.viewBox.baseVal;
+      // The drawing has 92 mm of room beyond the bed on one side and 116 on the other.
+      const length = Math.max(width, height) - 208;
+      const [dx, dy] = height > width ? [x, length - y] : [y, x];
+      const at = new DOMPoint(dx, dy).matrixTransform(matrix);
+      return { x: at.x, y: at.y };
+    },
+    [across, up],
+  );
+}
+
+/** Takes what lies at one place of the table and drags it to another, in mm. */
+export async function dragOnTable(
+  page: Page,
+  from: readonly [number, number],
+  to: readonly [number, number],
+): Promise<void> {
+  const a = await onScreen(page, ...from);
+  const b = await onScreen(page, ...to);
+  await page.mouse.move(a.x, a.y);
+  await page.mouse.down();
+  await page.mouse.move(b.x, b.y, { steps: 8 });
+  await page.mouse.up();
 }

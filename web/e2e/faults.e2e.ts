@@ -1,6 +1,6 @@
 // What can go wrong around an open page.
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { Bench, drag, go, planned, saved } from './bench.ts';
+import { Bench, drag, go, planned, saved, smallTable } from './bench.ts';
 
 let bench: Bench;
 beforeAll(async () => {
@@ -52,4 +52,62 @@ it('tells the later of two pages, and neither overwrites the other', async () =>
   await first.getByRole('button', { name: 'Evening class', exact: true }).first().click();
   await expect.poll(() => first.getByLabel('Red 3, across').inputValue()).toBe(theirs);
   await context.close();
+});
+
+it('tells the later of two pages on one plan, and keeps both plans', async () => {
+  const context = await bench.context();
+  const first = await bench.openIn(context);
+  await smallTable(first, 'Two pages');
+  await first.getByRole('button', { name: 'Plan the clearance' }).click();
+  await planned(first);
+  await saved(first);
+  const second = await bench.openIn(context, true);
+  await planned(second);
+
+  // Each plays its own first shot.
+  const keepLower = async (page: typeof first, by: number) => {
+    await drag(page, page.locator('[data-part=tip]'), 0, by);
+    await page.getByText(/The pot goes .* as planned it goes/).waitFor();
+    await page.getByRole('button', { name: 'Keep it and plan on' }).click();
+    await page.getByText('What if?').waitFor({ state: 'detached', timeout: 90_000 });
+    await planned(page);
+  };
+  const kept = (page: typeof first) => page.locator('.words .say').first().textContent();
+  await keepLower(first, 18);
+  await saved(first);
+  const theirs = await kept(first);
+  await second.getByText('Another page changed this plan', { exact: false }).waitFor();
+  await keepLower(second, -14);
+  const mine = await kept(second);
+  expect(mine).not.toBe(theirs);
+  await second.getByRole('button', { name: 'Keep mine as a copy' }).click();
+  await saved(second);
+
+  await second.reload();
+  await planned(second);
+  expect(await kept(second)).toBe(mine);
+  await go(second, 'Table');
+  await second.getByRole('button', { name: 'Two pages', exact: true }).click();
+  await go(second, 'Plan');
+  await planned(second);
+  await expect.poll(() => kept(second)).toBe(theirs);
+  await context.close();
+});
+
+it('keeps the plan so far out of the library when the server is killed while planning', async () => {
+  const page = await bench.open({}, true);
+  await go(page, 'Table');
+  await page.getByRole('button', { name: 'Evening class', exact: true }).first().click();
+  await go(page, 'Plan');
+  await planned(page);
+  const before = await page.locator('.whole').textContent();
+  await page.keyboard.press('p');
+  await page.getByRole('button', { name: 'Stop', exact: true }).waitFor();
+  await bench.killServer();
+  await page.getByText('The program does not answer', { exact: false }).waitFor();
+  await planned(page);
+  expect(await page.locator('.whole').textContent()).toBe(before);
+  await bench.startServer();
+  await page.getByText('The program is back; all is kept.').waitFor({ timeout: 30_000 });
+  await page.context().close();
 });

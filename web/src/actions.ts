@@ -1,5 +1,11 @@
 // Everything that a key, a button or the list of keys can do: one entry an action.
 import { mirrored } from './document/layout.ts';
+import { aftermath } from './view/aftermath.svelte.ts';
+import { asking } from './view/asking.svelte.ts';
+import { drawings } from './view/drawings.svelte.ts';
+import { leaving } from './view/leaving.svelte.ts';
+import { planning } from './view/planning.svelte.ts';
+import { work } from './view/work.svelte.ts';
 import { places, workbench as w } from './view/workbench.svelte.ts';
 
 export interface Action {
@@ -19,13 +25,15 @@ export interface PlanTools {
 }
 
 const always = () => true;
-const inPlan = () => w.place === 'plan' && w.planView !== null;
+const inPlan = () => w.place === 'plan' && drawings.view !== null;
+/** A shot of the finished plan shows. */
+const shown = () => inPlan() && planning.soFar === null;
 
 export function actionsFor(plan: () => PlanTools | undefined, help: () => void): Action[] {
   const go = (by: 1 | -1) => {
-    const count = w.planView?.shots.length ?? 0;
+    const count = (planning.soFar ?? drawings.view)?.shots.length ?? 0;
     w.shot = Math.min(count - 1, Math.max(0, w.shot + by));
-    w.leaving = null;
+    leaving.drop();
   };
   return [
     ...places.map((place, i) => ({
@@ -44,8 +52,8 @@ export function actionsFor(plan: () => PlanTools | undefined, help: () => void):
     {
       name: 'Plan the clearance',
       keys: ['p'],
-      possible: () => !w.job,
-      perform: () => void w.plan(),
+      possible: () => !work.job,
+      perform: () => void planning.plan(),
     },
     {
       name: 'Mirror the table',
@@ -77,16 +85,27 @@ export function actionsFor(plan: () => PlanTools | undefined, help: () => void):
     },
     { name: "The player's eye", keys: ['e'], possible: inPlan, perform: () => plan()?.toggleEye() },
     {
+      name: 'Draw a region for the leave',
+      keys: ['r'],
+      possible: () => shown() && !aftermath.ended,
+      perform: () => leaving.beginRegion(),
+    },
+    {
       name: 'It ended here',
       keys: ['h'],
-      possible: () => inPlan() && !w.ended && !w.question,
-      perform: () => w.beginEnded(),
+      possible: () => shown() && !aftermath.ended && !asking.question,
+      perform: () => aftermath.begin(),
     },
     {
       name: 'Keep the what-if and plan on',
       keys: ['k'],
-      possible: () => inPlan() && w.question !== null && w.live !== null && !w.live.no_pot,
-      perform: () => void w.keepQuestion(),
+      possible: () =>
+        shown() &&
+        !work.job &&
+        asking.question !== null &&
+        asking.live !== null &&
+        !asking.live.no_pot,
+      perform: () => void planning.keepQuestion(),
     },
     {
       name: 'Away with what is open, back to the plan',

@@ -1,7 +1,6 @@
 // What is open on the page and can be undone: the table, the plan for it, and the question that is
 // being asked about one of its shots.
-import type { Call, Layout, Moves, Option, Plan, Player, Touch } from '../server/types.ts';
-import type { LiveShot, PlanView } from '../server/types.ts';
+import type { Call, Layout, Moves, Plan, PlanView, Player, Touch } from '../server/types.ts';
 
 /** "What if?" about one shot of the plan: its own balls, call and touch. */
 export interface Question {
@@ -66,57 +65,25 @@ export function turned(layout: Layout): Layout {
   return { ...layout, to_play: rules === 'snooker' ? 'colours' : 'black' };
 }
 
-/** The tables of a plan's drawings, each with the colour that is on there. */
-export function turnedView(view: PlanView): PlanView {
-  return {
-    ...view,
-    shots: view.shots.map((shot) => ({ ...shot, before: turned(shot.before) })),
-  };
-}
-
 /**
- * A tried shot as an option of a plan. What a live answer does not estimate, the chance to clear and
- * that of the next pot, is marked as not tried.
+ * A plan from shot `index` on put in place of what was planned there. From the first shot on it is
+ * the whole, with its chance; later, the chance of the whole is marked as not tried.
  */
-export function optionOf(live: LiveShot): Option | null {
-  const { call, strike, access, pot, fates, cue_path: path } = live;
-  if (!call || !strike || !access || !pot || !fates || !path) return null;
-  return {
-    ball: call.ball,
-    pocket: call.pocket,
-    strike,
-    access,
-    cut_deg: live.cut_deg ?? 0,
-    cut_to_left: live.cut_to_left ?? false,
-    thickness: Math.min(1, Math.max(0, live.thickness ?? 0)),
-    to_ball_mm: live.to_ball_mm ?? 0,
-    to_pocket_mm: live.to_pocket_mm ?? 0,
-    pot,
-    clear: { value: 0, low: 0, high: 1, trials: 0 },
-    fates,
-    next_pot: 0,
-    cue_path: path,
-    landings: live.landings,
-  };
-}
-
-/** The plan with another way to play one shot, up to that shot; what was planned there is its rival. */
-export function withShot(plan: Plan, index: number, option: Option): Plan {
-  const old = plan.shots[index];
-  if (!old) return plan;
-  const { balls_before, runner_up: _, why_lost: __, words: ___, ...given } = old;
-  return {
-    ...plan,
-    complete: false,
+export function withRest(whole: PlanView, index: number, rest: PlanView): PlanView {
+  if (index === 0) return rest;
+  const plan: Plan = {
+    ...whole.plan,
+    complete: rest.plan.complete,
+    effort: rest.plan.effort,
+    partial: rest.plan.partial,
     chance: { value: 0, low: 0, high: 1, trials: 0 },
-    shots: [
-      ...plan.shots.slice(0, index),
-      { ...option, balls_before, runner_up: given, why_lost: 'too-close-to-call' },
-    ],
+    simulated_shots: whole.plan.simulated_shots + rest.plan.simulated_shots,
+    shots: [...whole.plan.shots.slice(0, index), ...rest.plan.shots],
   };
-}
-
-/** `head` goes on with the shots of `tail`, which was planned from where `head` leaves the table. */
-export function joined(head: Plan, tail: Plan): Plan {
-  return { ...head, complete: tail.complete, shots: [...head.shots, ...tail.shots] };
+  return {
+    ...whole,
+    plan,
+    title: `From shot ${index + 1} on: ${rest.title}`,
+    shots: [...whole.shots.slice(0, index), ...rest.shots],
+  };
 }

@@ -117,10 +117,17 @@ async function* stream(
 ): AsyncGenerator<StreamEvent> {
   const response = await ask(path, body(question, signal));
   if (!response.body) throw new Unreachable();
-  for await (const event of events(response.body)) {
-    if (event.name === 'problem') throw new Refusal(event.data as T.Problem);
-    yield event;
+  try {
+    for await (const event of events(response.body)) {
+      if (event.name === 'problem') throw new Refusal(event.data as T.Problem);
+      yield event;
+      if (event.name === 'done') return;
+    }
+  } catch (error) {
+    if (error instanceof Refusal || signal.aborted) throw error;
   }
+  // It broke off: the program has gone.
+  throw new Unreachable();
 }
 
 export const server = {
@@ -164,7 +171,7 @@ export const server = {
   drawing: (question: { camera: T.Capture['camera']; plan: T.Plan; shot: number }) =>
     post<T.Drawing>('/api/capture/drawing', question),
 
-  planning: (question: { layout: T.Layout; player: T.WhoPlays }, signal: AbortSignal) =>
+  planning: (question: T.PlanQuestion, signal: AbortSignal) =>
     stream('/api/plan', question, signal),
   comparing: (
     question: { plan: T.Plan; shot: number; actual: T.Layout; player?: T.WhoPlays },

@@ -47,6 +47,7 @@ export type Imported = Schemas['Imported'];
 export type Changed = Schemas['Changed'];
 export type Hello = Schemas['Hello'];
 export type Progress = Schemas['Progress'];
+export type PlanQuestion = Schemas['PlanQuestion'];
 export type PlanDone = Schemas['PlanDone'];
 export type PlanBest = Schemas['PlanBest'];
 export type Fault = Schemas['Fault'];

@@ -2,6 +2,8 @@
 import { withMine, withoutUnused } from '../document/words.ts';
 import { Refusal, server, Unreachable } from '../server/client.ts';
 import type * as T from '../server/types.ts';
+import { notes } from './notes.svelte.ts';
+import { work } from './work.svelte.ts';
 import { workbench } from './workbench.svelte.ts';
 
 const again_ms = 700;
@@ -33,7 +35,7 @@ export class LessonDesk {
   /** The words of `plan`, with what the teacher said of this table before. */
   async follow(plan: T.Plan, layoutId: string): Promise<void> {
     const asked = (this.#asked = {});
-    await workbench.try(async () => {
+    await notes.try(async () => {
       if (layoutId !== this.#layoutId) {
         this.told = null;
         this.files = [];
@@ -92,7 +94,7 @@ export class LessonDesk {
       } else if (error instanceof Refusal && ['stale', 'exists'].includes(error.kind)) {
         await this.#merge(id, edit);
       } else {
-        await workbench.try(() => Promise.reject(error));
+        await notes.try(() => Promise.reject(error));
       }
     }
   }
@@ -116,7 +118,7 @@ export class LessonDesk {
   async make(plan: T.Plan): Promise<void> {
     this.files = [];
     const question = this.question(plan);
-    await workbench.stream(
+    await work.stream(
       'Making the lesson',
       (signal) => server.lesson(question, signal),
       (name, data) => {

@@ -29,6 +29,8 @@ async function blobOf(canvas: HTMLCanvasElement, type: string): Promise<Blob> {
 }
 
 class Photograph {
+  /** The Table place shows it in place of the drawing. */
+  shown = $state(false);
   url = $state('');
   width = $state(0);
   height = $state(0);
