@@ -11,6 +11,8 @@
 #include "formats/table.h"
 #include "formats/teacher_words.h"
 #include "formats/trace.h"
+#include "formats/workbench/library.h"
+#include "formats/workbench/questions.h"
 #include "tests/formats/played.h"
 #include "tests/support/text_of.h"
 
@@ -66,6 +68,31 @@ std::expected<Trace, InputError> read_own_trace(std::string_view text, std::stri
 
 std::string write_played_trace(const Trace& trace) {
   return write_trace(trace, test::played(trace.layout, trace.strike));
+}
+
+/// How many of the readers of questions take the text.
+int takers(std::string_view text) {
+  const auto taken = [](const auto& asked) {
+    if (!asked) EXPECT_EQ(one_line(asked.error()).find('\n'), std::string::npos);
+    return asked ? 1 : 0;
+  };
+  int count = taken(read_shot_question(text)) + taken(read_plan_question(text)) +
+              taken(read_leave_question(text)) + taken(read_after_question(text)) +
+              taken(read_table_question(text)) + taken(read_pots_question(text)) +
+              taken(read_strike_question(text)) + taken(read_lesson_question(text)) +
+              taken(read_import(text, "file"));
+  using enum LibraryKind;
+  for (const auto kind : {table, player, layout, plan, result, words}) {
+    count += taken(read_draft(kind, text));
+  }
+  return count;
+}
+
+TEST(EveryQuestionOfTheFuzzer, IsOneThatTheServerTakes) {
+  const auto folder = std::filesystem::path(AHEAD_SOURCE_DIR) / "fuzz/corpus/questions";
+  for (const auto& entry : std::filesystem::directory_iterator(folder)) {
+    EXPECT_GT(takers(test::text_of(entry.path())), 0) << entry.path().filename();
+  }
 }
 
 TEST(EveryFileOfAFuzzer, IsRefusedOrReadWrittenAndReadAgainTheSame) {

@@ -46,6 +46,28 @@ for (const colorScheme of ['light', 'dark'] as const) {
   }
 }
 
+it('prints the explanation on its pages, without the bar and the buttons', async () => {
+  const page = await bench.open({ colorScheme: 'dark' });
+  await planned(page);
+  await go(page, 'Explain');
+  await page.getByText('can go wrong').first().waitFor();
+  await page.pdf({ path: `${pictures}/explain.pdf`, format: 'A4', printBackground: true });
+  await page.emulateMedia({ media: 'print' });
+  expect(await page.getByRole('navigation', { name: 'Places' }).isVisible()).toBe(false);
+  expect(await page.getByRole('button', { name: 'Make the lesson' }).isVisible()).toBe(false);
+  expect(await page.locator('article').count()).toBe(7);
+  await page.context().close();
+});
+
+it('shows the best plan so far', async () => {
+  const page = await bench.open({ reducedMotion: 'reduce' });
+  await planned(page);
+  await page.keyboard.press('p');
+  await page.getByRole('heading', { name: 'The best plan so far' }).waitFor({ timeout: 90_000 });
+  await page.screenshot({ path: `${pictures}/so-far-1440-light.png` });
+  await page.context().close();
+});
+
 it('never complained', () => {
   expect(bench.complaints).toEqual([]);
 });

@@ -137,7 +137,6 @@ export const server = {
   layout: (id: string) => get<T.LayoutEntry>(`/api/layouts/${id}`),
   putLayout: (id: string, name: string, document: T.Layout, revision: number | null) =>
     put<T.LayoutEntry>(`/api/layouts/${id}`, { name, document }, revision),
-  removeLayout: (id: string) => ask(`/api/layouts/${id}`, { method: 'DELETE' }),
 
   plans: () => get<{ plans: T.PlanBrief[] }>('/api/plans').then((list) => list.plans),
   plan: (id: string) => get<T.PlanEntry>(`/api/plans/${id}`),
@@ -150,6 +149,10 @@ export const server = {
   results: () => get<{ results: T.ResultBrief[] }>('/api/results').then((list) => list.results),
   putResult: (id: string, name: string, document: T.ResultDocument) =>
     put(`/api/results/${id}`, { name, document }, null),
+
+  /** One that was never changed. */
+  removeResult: (id: string) =>
+    ask(`/api/results/${id}`, { method: 'DELETE', headers: { 'If-Match': '"1"' } }),
 
   import: (file: unknown) => post<T.Imported>('/api/import', file),
 
