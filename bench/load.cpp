@@ -163,12 +163,14 @@ int main(int argc, char** argv) {
   warm.seconds = options.seconds / 10;
   all_drag(server.port(), layout, warm);
   std::string memory = fmt::format("{:.1f}", server.memory_mb());
-  // In thirds: what grows for ever grows in the last one too.
-  Options third = options;
-  third.seconds = options.seconds / 3;
+  // In parts: what grows for ever grows in the last one too. Each part connects anew, so that after
+  // three of them every thread of the server has served.
+  constexpr int parts = 6;
+  Options one_part = options;
+  one_part.seconds = options.seconds / parts;
   Counted counted;
-  for (int part = 0; part < 3; ++part) {
-    const Counted some = all_drag(server.port(), layout, third);
+  for (int part = 0; part < parts; ++part) {
+    const Counted some = all_drag(server.port(), layout, one_part);
     counted.waits_ms.insert(counted.waits_ms.end(), some.waits_ms.begin(), some.waits_ms.end());
     counted.errors += some.errors;
     memory += fmt::format(" {:.1f}", server.memory_mb());

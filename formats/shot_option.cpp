@@ -65,9 +65,7 @@ ordered_json json_of(const coach::CueBallPath& path, const coach::Layout& layout
 
 }  // namespace
 
-ordered_json json_of(const coach::ShotOption& option, const coach::Layout& before) {
-  ordered_json landings = ordered_json::array();
-  for (const engine::Vec2 landing : option.landings) landings.push_back(json_of(landing, 1));
+ordered_json json_but_landings(const coach::ShotOption& option, const coach::Layout& before) {
   ordered_json json;
   json["ball"] = id_of(before, option.ball);
   json["pocket"] = name_of(before.table.pockets[static_cast<std::size_t>(option.pocket)].name);
@@ -83,6 +81,13 @@ ordered_json json_of(const coach::ShotOption& option, const coach::Layout& befor
   json["fates"] = json_of(option.fates);
   json["next_pot"] = fraction(option.next_pot);
   json["cue_path"] = json_of(option.cue_path, before);
+  return json;
+}
+
+ordered_json json_of(const coach::ShotOption& option, const coach::Layout& before) {
+  ordered_json landings = ordered_json::array();
+  for (const engine::Vec2 landing : option.landings) landings.push_back(json_of(landing, 1));
+  ordered_json json = json_but_landings(option, before);
   json["landings"] = std::move(landings);
   return json;
 }

@@ -24,5 +24,7 @@ namespace ahead::formats {
 /// `before` is the layout that the option's balls are counted in.
 [[nodiscard]] nlohmann::ordered_json json_of(const coach::ShotOption& option,
                                              const coach::Layout& before);
+[[nodiscard]] nlohmann::ordered_json json_but_landings(const coach::ShotOption& option,
+                                                       const coach::Layout& before);
 
 }  // namespace ahead::formats

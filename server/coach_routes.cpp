@@ -158,7 +158,7 @@ Reply quick_leaves(Workbench& workbench, const coach::Scene& scene,
   for (const coach::LeaveStrike& one :
        coach::search_leave(scene, position, *way, worth, seed, quick_care)) {
     const coach::Call call = coach::call_of(one.prospect);
-    coach::ShotOption option = coach::described(scene, position, call);
+    coach::ShotOption option = coach::described_but_face(scene, position, call);
     coach::add_tries(option,
                      coach::tries_of(scene, position, call, quick_care.last_tries, seed + 1));
     const int landed = static_cast<int>(std::lround(one.chance * one.tries));

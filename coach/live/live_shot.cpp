@@ -31,7 +31,7 @@ Vec2 place_of(const Position& position, int ball) {
 
 /// The elevation hangs on the aim, and the aim a little on the elevation.
 std::optional<AimedStrike> aimed(const Scene& scene, const Position& position, const Way& way,
-                                 const AimedTouch& wanted) {
+                                 const AimedTouch& wanted, ChanceCare care) {
   const engine::Table& table = scene.field.table();
   const Vec2 object = place_of(position, way.ball);
   engine::Strike strike{.elevation_rad = wanted.elevation_rad,
@@ -48,18 +48,19 @@ std::optional<AimedStrike> aimed(const Scene& scene, const Position& position, c
   }
   const auto fine = aim_through(table, position.at[0], object, way.gates, strike);
   if (!fine) return std::nullopt;
-  return AimedStrike{.strike = fine->aim.strike,
-                     .access = reached,
-                     .first_order = pot_chance(scene, position, way, fine->aim,
-                                               reached.error_factor, ChanceCare::exact)};
+  return AimedStrike{
+      .strike = fine->aim.strike,
+      .access = reached,
+      .first_order = pot_chance(scene, position, way, fine->aim, reached.error_factor, care)};
 }
 
 std::optional<AimedStrike> surest_plain(const Scene& scene, const Position& position,
                                         const Way& way) {
   std::optional<AimedStrike> best;
   for (const double speed_mps : plain_speeds_mps) {
-    auto one = aimed(scene, position, way,
-                     {.touch = {.height = plain_height, .cue_speed_mps = speed_mps}});
+    auto one =
+        aimed(scene, position, way, {.touch = {.height = plain_height, .cue_speed_mps = speed_mps}},
+              ChanceCare::quick);
     if (one && (!best || one->first_order > best->first_order)) best = std::move(one);
   }
   return best;
@@ -67,7 +68,7 @@ std::optional<AimedStrike> surest_plain(const Scene& scene, const Position& posi
 
 /// A strike as it was given: its chance is that of the direction in which it sends the ball.
 AimedStrike as_given(const Scene& scene, const Position& position, const engine::Strike& strike,
-                     const Way* way) {
+                     const Way* way, ChanceCare care) {
   AimedStrike given{.strike = strike, .access = access(scene, position, strike)};
   if (way == nullptr) return given;
   const engine::Table& table = scene.field.table();
@@ -75,7 +76,7 @@ AimedStrike as_given(const Scene& scene, const Position& position, const engine:
   const auto contact = first_contact(table, position.at[0], object, strike);
   if (!contact) return given;
   given.first_order = pot_chance(scene, position, *way, {.strike = strike, .contact = *contact},
-                                 given.access.error_factor, ChanceCare::exact);
+                                 given.access.error_factor, care);
   return given;
 }
 
@@ -112,12 +113,14 @@ LiveShot live_shot(const Scene& scene, const Position& position, const LiveQuest
                    const Way* way) {
   LiveShot shot;
   if (question.pot) shot.pot = looked_at(scene, position, question.pot->ball, way);
+  // Beside tries the chance to first order is a hint.
+  const ChanceCare care = question.tries > 0 ? ChanceCare::quick : ChanceCare::exact;
   std::optional<AimedStrike> found;
   if (const auto* strike = std::get_if<engine::Strike>(&question.how)) {
-    found = as_given(scene, position, *strike, way);
+    found = as_given(scene, position, *strike, way, care);
   } else if (way != nullptr) {
     const auto* touch = std::get_if<AimedTouch>(&question.how);
-    found = touch != nullptr ? aimed(scene, position, *way, *touch)
+    found = touch != nullptr ? aimed(scene, position, *way, *touch, care)
                              : surest_plain(scene, position, *way);
   }
   if (!found) {
@@ -138,7 +141,7 @@ LiveShot live_shot(const Scene& scene, const Position& position, const LiveQuest
                   .pocket = question.pot->pocket,
                   .strike = found->strike,
                   .access = found->access};
-  shot.option = described(scene, position, call);
+  shot.option = described_but_face(scene, position, call);
   shot.intended = shot.option->intended;
   if (question.tries > 0) {
     add_tries(*shot.option, tries_of(scene, position, call, question.tries, question.seed));

@@ -31,11 +31,12 @@ Slip held(Slip slip, const engine::Strike& strike, const Table& table) {
   return slip;
 }
 
-double turned_rad(double from_rad, double to_rad) {
-  return std::remainder(to_rad - from_rad, 2 * std::numbers::pi);
-}
-
 }  // namespace
+
+double half_turn(double angle_rad) {
+  return std::abs(angle_rad) <= std::numbers::pi ? angle_rad
+                                                 : std::remainder(angle_rad, 2 * std::numbers::pi);
+}
 
 double plain_speed_mps(const Table& table, const engine::BallState& object) {
   const double rolls_at = engine::norm(engine::rolling_velocity_to_come(object, table.object_ball));
@@ -68,9 +69,9 @@ std::optional<Sent> SentBall::sent(const Errors& errors) const {
   if (!contact) return std::nullopt;
   const Vec2 way = engine::plan(contact->cue_before.position) - cue_;
   return Sent{
-      .direction_rad = turned_rad(meant_rad_, rolling_direction_rad(table_, contact->object_after)),
+      .direction_rad = half_turn(rolling_direction_rad(table_, contact->object_after) - meant_rad_),
       .speed_mps = plain_speed_mps(table_, contact->object_after),
-      .cue_turn_rad = turned_rad(meant_way_rad_, engine::angle_rad(way))};
+      .cue_turn_rad = half_turn(engine::angle_rad(way) - meant_way_rad_)};
 }
 
 }  // namespace ahead::coach

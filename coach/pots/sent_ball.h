@@ -22,6 +22,9 @@ struct Sent {
 /// v^2 (12/(49 mu_s g) + 25/(98 mu_r g)) from rigid-body theory after Coriolis (1835).
 [[nodiscard]] double plain_speed_mps(const engine::Table& table, const engine::BallState& object);
 
+/// As an angle from -pi to pi.
+[[nodiscard]] double half_turn(double angle_rad);
+
 class SentBall {
  public:
   /// `sigma` and `bias` are those of this player for this strike.

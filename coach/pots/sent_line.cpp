@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <numbers>
+#include <limits>
 #include <optional>
 #include <utility>
 
@@ -17,8 +17,7 @@ Inside inside(const SentLine::Test& test, const PotGates::Lane& lane, const Sent
   const double slowest_mps = test.gates->speeds_mps.front();
   const auto gate = gate_at(*test.gates, lane, std::max(slowest_mps, sent.speed_mps));
   if (!gate) return {-1, -1, -1, -1, -1};
-  const double off = std::remainder(test.meant_rad + sent.direction_rad - gate->middle_rad(),
-                                    2 * std::numbers::pi);
+  const double off = half_turn(test.meant_rad + sent.direction_rad - gate->middle_rad());
   return {gate->half_width_rad() + off, gate->half_width_rad() - off, sent.speed_mps - slowest_mps,
           sent.cue_turn_rad - test.free.from_rad, test.free.to_rad - sent.cue_turn_rad};
 }
@@ -138,6 +137,9 @@ double SentLine::dropping(const Test& test, const PotGates::Lane& lane, const St
                           const Shift& shift) const {
   double share = 0;
   Inside before{};
+  // Most stretches begin where the one before ended.
+  double end = -std::numeric_limits<double>::infinity();
+  double below_end = 0;
   for (std::size_t i = 0; i < points_.size(); ++i) {
     Sent sent = points_[i].sent;
     sent.speed_mps *= shift.faster;
@@ -149,7 +151,10 @@ double SentLine::dropping(const Test& test, const PotGates::Lane& lane, const St
         keep_positive(stretch, whole, before[k], now[k]);
       }
       if (stretch.to > stretch.from) {
-        share += normal_below(stretch.to) - normal_below(stretch.from);
+        const double below_from = stretch.from == end ? below_end : normal_below(stretch.from);
+        end = stretch.to;
+        below_end = normal_below(end);
+        share += below_end - below_from;
       }
     }
     before = now;

@@ -94,6 +94,15 @@ Access counted_among(Access access, const std::vector<int>& indices) {
   return access;
 }
 
+/// The balls of a shot from here, in its order.
+std::vector<int> balls_of(const Position& position) {
+  std::vector<int> balls;
+  for (int i = 0; i < static_cast<int>(position.at.size()); ++i) {
+    if (has(position.present, i)) balls.push_back(i);
+  }
+  return balls;
+}
+
 }  // namespace
 
 double roll_of(const engine::BallState& state, const engine::Ball& ball) {
@@ -113,16 +122,20 @@ double thickness_of(const engine::Table& table, double centres_m, double cut_rad
 }
 
 ShotOption described(const Scene& scene, const Position& position, const Call& call) {
+  ShotOption option = described_but_face(scene, position, call);
+  const std::vector<int> balls = balls_of(position);
+  option.face = face_of(scene, position, call.strike.aim_rad);
+  for (FacePlace& place : option.face.places) place.access = counted_among(place.access, balls);
+  return option;
+}
+
+ShotOption described_but_face(const Scene& scene, const Position& position, const Call& call) {
   const engine::Table& table = scene.field.table();
   const Vec2 cue = position.at[0];
   Played as_meant = play(scene.field, position, call.strike);
   const auto ball = std::ranges::find(as_meant.indices, call.ball) - as_meant.indices.begin();
   ShotOption option{.ball = static_cast<int>(ball), .pocket = call.pocket, .strike = call.strike};
   option.access = counted_among(call.access, as_meant.indices);
-  option.face = face_of(scene, position, call.strike.aim_rad);
-  for (FacePlace& place : option.face.places) {
-    place.access = counted_among(place.access, as_meant.indices);
-  }
   option.intended = std::move(as_meant.shot);
   std::vector<Vec2> balls;
   for (const int index : as_meant.indices) {

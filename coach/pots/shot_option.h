@@ -63,6 +63,10 @@ struct ShotOption {
 /// path; and how it is reached. Chances are left empty.
 [[nodiscard]] ShotOption described(const Scene& scene, const Position& position, const Call& call);
 
+/// The same without the face, whose access takes longer than all the rest together.
+[[nodiscard]] ShotOption described_but_face(const Scene& scene, const Position& position,
+                                            const Call& call);
+
 /// The ball of `option` that the cue ball is to hit first, counted as there.
 [[nodiscard]] int hit_first(const ShotOption& option);
 

@@ -83,8 +83,14 @@ Try try_once(const Scene& scene, const Position& position, const Call& call, std
 std::vector<Try> tries_of(const Scene& scene, const Position& position, const Call& call, int count,
                           std::uint64_t seed) {
   std::vector<Try> tries(static_cast<std::size_t>(count));
-  tbb::parallel_for(std::size_t{0}, tries.size(),
-                    [&](std::size_t i) { tries[i] = try_once(scene, position, call, seed, i); });
+  const auto attempt = [&](std::size_t i) { tries[i] = try_once(scene, position, call, seed, i); };
+  // So few are done before another thread has woken up.
+  constexpr std::size_t few = 64;
+  if (tries.size() <= few) {
+    for (std::size_t i = 0; i < tries.size(); ++i) attempt(i);
+  } else {
+    tbb::parallel_for(std::size_t{0}, tries.size(), attempt);
+  }
   return tries;
 }
 

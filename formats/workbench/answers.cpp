@@ -39,16 +39,21 @@ void append_place(std::string& text, engine::Vec2 place) {
   text += ']';
 }
 
+void append_ring(std::string& text, const std::vector<engine::Vec2>& ring) {
+  text += '[';
+  for (const engine::Vec2 place : ring) {
+    append_place(text, place);
+    text += ',';
+  }
+  if (!ring.empty()) text.pop_back();
+  text += ']';
+}
+
 void append_rings(std::string& text, const std::vector<std::vector<engine::Vec2>>& rings) {
   text += '[';
   for (const auto& ring : rings) {
-    text += '[';
-    for (const engine::Vec2 place : ring) {
-      append_place(text, place);
-      text += ',';
-    }
-    if (!ring.empty()) text.pop_back();
-    text += "],";
+    append_ring(text, ring);
+    text += ',';
   }
   if (!rings.empty()) text.pop_back();
   text += ']';
@@ -227,7 +232,8 @@ std::string live_shot_text(const coach::LiveShot& shot, const coach::LiveQuestio
                            const coach::Layout& layout, const LiveParts& parts) {
   const coach::LivePot* pot = shot.pot ? &*shot.pot : nullptr;
   const coach::ShotOption* option = shot.option ? &*shot.option : nullptr;
-  ordered_json facts = option != nullptr ? json_of(*option, layout) : ordered_json::object();
+  ordered_json facts =
+      option != nullptr ? json_but_landings(*option, layout) : ordered_json::object();
   const auto fact = [&](const char* key) {
     const auto found = facts.find(key);
     return found == facts.end() ? std::string("null") : found->dump();
@@ -266,7 +272,9 @@ std::string live_shot_text(const coach::LiveShot& shot, const coach::LiveQuestio
   json.add("access", shot.strike ? json_of(shot.access, layout).dump() : "null");
   json.add("face", face_text(parts.face, layout));
   json.add("moves", shot.strike ? moves_text(shot.intended, layout) : "null");
-  json.add("landings", option != nullptr ? fact("landings") : "[]");
+  std::string landings;
+  append_ring(landings, option != nullptr ? option->landings : std::vector<engine::Vec2>{});
+  json.add("landings", landings);
   json.add("contours", contours_text(parts.contours));
   json.add("after", shot.strike ? layout_after_text(layout, shot.leaves) : "null");
   json.add("words", parts.words);

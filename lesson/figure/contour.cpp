@@ -1,5 +1,6 @@
 #include "lesson/figure/contour.h"
 
+#include <algorithm>
 #include <array>
 #include <map>
 
@@ -41,6 +42,9 @@ using Steps = std::map<Edge, Edge>;
 void add_square(const Lattice& lattice, double level, int c, int r, Steps& steps) {
   const std::array<double, 4> corner{lattice.at(c, r), lattice.at(c + 1, r),
                                      lattice.at(c + 1, r + 1), lattice.at(c, r + 1)};
+  const auto is_high = [level](double value) { return value >= level; };
+  // The line crosses few squares, and this is asked of all.
+  if (std::ranges::all_of(corner, is_high) || std::ranges::none_of(corner, is_high)) return;
   const std::array<Edge, 4> edge = edges_of(c, r);
   const auto high = [&](std::size_t k) { return corner[k % 4] >= level; };
   const bool middle_high = (corner[0] + corner[1] + corner[2] + corner[3]) / 4 >= level;

@@ -50,6 +50,18 @@ Verdict verdict(Rules rules, ToPlay to_play, const Written& written, BallSet gon
   return judge(task, shot, indices, present, called, 0);
 }
 
+TEST(AVisit, IsForTheBlackOnceItsColourHasGone) {
+  const auto left = [](const char* ball, ToPlay colour) {
+    return left_to_play(
+        test::layout_of({{"cue", {400, 300}}, {ball, {300, 600}}, {"black", {457, 1372}}},
+                        ToPlay::black, Rules::world),
+        colour);
+  };
+  EXPECT_EQ(left("red-1", ToPlay::red), ToPlay::red);
+  EXPECT_EQ(left("yellow-1", ToPlay::red), ToPlay::black);
+  EXPECT_EQ(left("yellow-1", ToPlay::open), ToPlay::open);
+}
+
 TEST(AVisit, GoesOnWithAnOwnBall) {
   EXPECT_EQ(verdict(Rules::world, ToPlay::yellow, {yellow, {yellow}}), Verdict::goes_on);
 }

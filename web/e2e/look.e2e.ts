@@ -51,7 +51,12 @@ it('prints the explanation on its pages, without the bar and the buttons', async
   await planned(page);
   await go(page, 'Explain');
   await page.getByText('can go wrong').first().waitFor();
-  await page.pdf({ path: `${pictures}/explain.pdf`, format: 'A4', printBackground: true });
+  await page.pdf({
+    path: `${pictures}/explain.pdf`,
+    format: 'A4',
+    preferCSSPageSize: true,
+    printBackground: true,
+  });
   await page.emulateMedia({ media: 'print' });
   expect(await page.getByRole('navigation', { name: 'Places' }).isVisible()).toBe(false);
   expect(await page.getByRole('button', { name: 'Make the lesson' }).isVisible()).toBe(false);
