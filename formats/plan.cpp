@@ -75,13 +75,14 @@ coach::Layout before_of(const Keys& shot, const coach::Plan& plan) {
   return before;
 }
 
-coach::PlannedShot shot_of(const Field& field, const coach::Plan& plan) {
+coach::PlannedShot shot_of(const Field& field, const coach::Plan& plan,
+                           const engine::Playfield& playfield) {
   const Keys keys(
       field, {"ball", "pocket", "strike", "cut_deg", "cut_to_left", "thickness", "to_ball_mm",
               "to_pocket_mm", "pot", "clear", "fates", "next_pot", "cue_path", "landings", "access",
               "balls_before", "runner_up", "why_lost", "words"});
   coach::PlannedShot shot{.before = before_of(keys, plan)};
-  const coach::Scene scene = coach::scene_of(shot.before, plan.colour, plan.player);
+  const coach::Scene scene = coach::scene_of(shot.before, plan.colour, plan.player, playfield);
   shot.best = option_of(keys, shot.before, scene);
   const Field runner_up = keys.required("runner_up");
   const Field why_lost = keys.required("why_lost");
@@ -124,8 +125,10 @@ coach::Plan plan_of(const Field& field) {
   plan.simulated_shots = static_cast<long>(
       keys.required("simulated_shots").whole(std::numeric_limits<std::int64_t>::max()));
   constexpr Count shots{.least = 1, .most = 32, .words = "1 to 32 shots"};
+  // One table for all shots: preparing it takes longer than all else here.
+  const engine::Playfield playfield(plan.layout.table);
   for (const Field& shot : keys.required("shots").items(shots)) {
-    plan.shots.push_back(shot_of(shot, plan));
+    plan.shots.push_back(shot_of(shot, plan, playfield));
   }
   return plan;
 }

@@ -73,8 +73,9 @@ std::string write_played_trace(const Trace& trace) {
 /// How many of the readers of questions take the text.
 int takers(std::string_view text) {
   const auto taken = [](const auto& asked) {
-    if (!asked) EXPECT_EQ(one_line(asked.error()).find('\n'), std::string::npos);
-    return asked ? 1 : 0;
+    if (asked) return 1;
+    EXPECT_EQ(one_line(asked.error()).find('\n'), std::string::npos);
+    return 0;
   };
   int count = taken(read_shot_question(text)) + taken(read_plan_question(text)) +
               taken(read_leave_question(text)) + taken(read_after_question(text)) +

@@ -14,15 +14,23 @@ it('the first drawing is there soon after the address was opened', async () => {
   for (let i = 0; i < 5; ++i) {
     const context = await bench.context();
     const page = await context.newPage();
-    const start = performance.now();
-    await page.goto(bench.address, { waitUntil: 'commit' });
-    await page.locator('main.table .ribbon.of-cue').first().waitFor();
-    times.push(performance.now() - start);
+    await page.addInitScript(() => {
+      const watch = new MutationObserver(() => {
+        if (!document.querySelector('main.table .ribbon.of-cue')) return;
+        watch.disconnect();
+        requestAnimationFrame(() => Object.assign(window, { drawn: performance.now() }));
+      });
+      watch.observe(document, { childList: true, subtree: true });
+    });
+    await page.goto(bench.address);
+    await page.waitForFunction(() => 'drawn' in window);
+    times.push(await page.evaluate(() => (window as unknown as { drawn: number }).drawn));
     await context.close();
   }
   times.sort((a, b) => a - b);
   console.log(
-    `first drawing, five visits with nothing in store: ${times.map((t) => t.toFixed(0))} ms`,
+    `first drawing, five first visits: ${times.map((time) => time.toFixed(0)).join(', ')} ms ` +
+      'after the navigation began',
   );
   expect(times.length).toBe(5);
 });

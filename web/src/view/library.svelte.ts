@@ -31,11 +31,13 @@ class Library {
   }
 
   async #load(layoutId: string, planId: string | null): Promise<Opened> {
-    const layout = await server.layout(layoutId);
+    const [layout, plan] = await Promise.all([
+      server.layout(layoutId),
+      planId ? server.plan(planId).catch(() => null) : null,
+    ]);
     const { keeper } = workbench;
     keeper.know('layouts', layout.id, layout.revision, layout.document, layout.name);
     keeper.table = { layout: layout.document, fault: layout.fault };
-    const plan = planId ? await server.plan(planId).catch(() => null) : null;
     if (plan) keeper.know('plans', plan.id, plan.revision, plan.document, layout.name);
     return {
       layoutId,
