@@ -193,7 +193,8 @@ export async function drag(page: Page, mark: Locator, dx: number, dy: number): P
 /** Waits until every edit is in the library. */
 export async function saved(page: Page): Promise<void> {
   await page.waitForTimeout(300);
-  await page.locator('.keeping', { hasText: 'Saved' }).waitFor();
+  // The whole text: a refusal may say what was saved before.
+  await page.locator('.keeping', { hasText: /^\s*Saved\s*$/ }).waitFor();
 }
 
 /** A small table through its fields: quick to plan. */
