@@ -58,10 +58,10 @@ std::optional<AimedStrike> surest_plain(const Scene& scene, const Position& posi
                                         const Way& way) {
   std::optional<AimedStrike> best;
   for (const double speed_mps : plain_speeds_mps) {
-    auto one =
+    const auto one =
         aimed(scene, position, way, {.touch = {.height = plain_height, .cue_speed_mps = speed_mps}},
               ChanceCare::quick);
-    if (one && (!best || one->first_order > best->first_order)) best = std::move(one);
+    if (one && (!best || one->first_order > best->first_order)) best = one;
   }
   return best;
 }
