@@ -75,7 +75,7 @@ void put(Reply reply, httplib::Response& response) {
           return sink.write(body->data() + offset, length);
         });
   } else if (reply.status != 204 && reply.status != 304) {
-    response.set_content("", reply.type.c_str());
+    response.set_content("", reply.type);
   }
   if (close_after_reply) response.set_header("Connection", "close");
 }
@@ -117,10 +117,10 @@ class Server::Http : public httplib::Server {
       // What the library refuses by itself: a broken or oversized request.
       if (response.has_header("Content-Security-Policy")) return;
       close_after_reply = true;
-      formats::InputError error{.file = "request",
-                                .place = "",
-                                .wrong = "the request is broken or too long",
-                                .mend = "send it as HTTP/1.1 has it"};
+      const formats::InputError error{.file = "request",
+                                      .place = "",
+                                      .wrong = "the request is broken or too long",
+                                      .mend = "send it as HTTP/1.1 has it"};
       Reply reply = bad_input(error);
       reply.status = response.status;
       put(std::move(reply), response);
