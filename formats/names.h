@@ -36,8 +36,8 @@ inline constexpr std::array<std::string_view, 6> blocked_names{
 inline constexpr std::array<std::string_view, 9> event_names{
     "strike", "ball-ball", "group", "cushion", "bed", "slide-to-roll", "stop", "pot", "off-table"};
 
-inline constexpr std::array<std::string_view, 4> why_lost_names{
-    "harder-pot", "more-fouls", "worse-position", "too-close-to-call"};
+inline constexpr std::array<std::string_view, 5> why_lost_names{
+    "harder-pot", "more-fouls", "worse-position", "worse-rest", "too-close-to-call"};
 
 inline constexpr std::array<std::string_view, 5> no_pot_names{"closed", "blocked", "cut-too-fine",
                                                               "no-access", "no-strike"};

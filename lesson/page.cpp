@@ -140,8 +140,8 @@ std::string plan_section(const Plan& plan, const Look& look) {
              "class=\"head\">"
              "<h1 id=\"plan-h\">{}</h1></div>\n<div class=\"say\">\n",
              table_figure(overview_drawing(plan, look), "plan-table"), escaped(words.title)) +
-         paragraph_of(words.chance, "") + paragraph_of(words.colour, "") +
-         fmt::format("<ol class=\"order\">\n{}</ol>\n", order) +
+         paragraph_of(words.chance, "") + paragraph_of(words.bet, "") +
+         paragraph_of(words.colour, "") + fmt::format("<ol class=\"order\">\n{}</ol>\n", order) +
          paragraph_of(
              "Numbers give the order of play; dashed lines run from each ball, where it then lies, "
              "to its "

@@ -79,6 +79,7 @@ std::string plan_view_text(const coach::Plan& plan) {
       .add_words("title", words.title)
       .add_words("colour", words.colour)
       .add_words("chance", words.chance)
+      .add_words("bet", words.bet)
       .add_words("order", words.order)
       .add_words("honesty", words.honesty)
       .add("shots", shots.text())

@@ -17,7 +17,13 @@
 namespace ahead::coach {
 
 /// Why the runner-up lost, by the largest loss.
-enum class WhyLost { harder_pot, more_fouls, worse_position, too_close_to_call };
+enum class WhyLost {
+  harder_pot,
+  more_fouls,
+  worse_position,
+  worse_rest,  ///< neither of these: the clearances played out from there break down more often
+  too_close_to_call
+};
 
 struct PlannedShot {
   Layout before;

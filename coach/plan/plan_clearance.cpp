@@ -116,7 +116,10 @@ WhyLost why_lost(const ShotOption& best, const ShotOption& other) {
   // The tries that are shown are not those that chose: they may favour the other by chance.
   if (other.clear.value >= best.clear.value) return WhyLost::too_close_to_call;
   constexpr double to_speak_of = 0.02;
-  if (most < to_speak_of) return WhyLost::too_close_to_call;
+  if (most < to_speak_of) {
+    const bool apart = best.clear.low > other.clear.value && other.clear.high < best.clear.value;
+    return apart ? WhyLost::worse_rest : WhyLost::too_close_to_call;
+  }
   if (most == pot) return WhyLost::harder_pot;
   return most == foul ? WhyLost::more_fouls : WhyLost::worse_position;
 }

@@ -276,6 +276,7 @@ class Telling {
     known_.when(shot_.why_lost == coach::WhyLost::harder_pot, "harder pot");
     known_.when(shot_.why_lost == coach::WhyLost::more_fouls, "more fouls");
     known_.when(shot_.why_lost == coach::WhyLost::worse_position, "worse position");
+    known_.when(shot_.why_lost == coach::WhyLost::worse_rest, "worse rest");
     const bool close = shot_.why_lost == coach::WhyLost::too_close_to_call;
     known_.when(close && !facts_.runner_up_is_better, "too close");
     known_.when(close && facts_.runner_up_is_better, "better");

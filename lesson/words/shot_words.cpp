@@ -144,6 +144,8 @@ std::string reason(const ShotFacts& facts, const OptionFacts& other) {
     case coach::WhyLost::worse_position:
       return fmt::format("It lost because it leaves less: the best next pot averages {}.",
                          against(other.next_pot, best.next_pot));
+    case coach::WhyLost::worse_rest:
+      return "It lost because the rest is harder from there: it strands more clearances.";
     case coach::WhyLost::too_close_to_call:
       break;
   }
