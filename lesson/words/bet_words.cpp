@@ -68,14 +68,14 @@ std::string bet_words(const coach::Plan& plan) {
       "Of the frames, counting those that neither then clears as even, {} are won by "
       "clearing and {} by playing safe",
       percent_words(bet.attack), percent_words(bet.defence));
+  // Who is told to clear has no use for the other shot.
+  if (bet.good()) return fmt::format("Clearing is worth the try. {}. {}.", clearing, shares);
   const std::string safe = safe_play_words(plan.layout, bet.safe);
   if (bet.bad()) {
     return fmt::format("Clearing is a bad bet here. {}. {}. Rather play safe: {}", clearing, shares,
                        safe);
   }
-  return fmt::format("{} {}. {}. The safe play: {}",
-                     bet.good() ? "Clearing is worth the try."
-                                : "Clearing and playing safe are too close to call.",
+  return fmt::format("Clearing and playing safe are too close to call. {}. {}. The safe play: {}",
                      clearing, shares, safe);
 }
 
