@@ -6,8 +6,6 @@
 namespace ahead::coach {
 namespace {
 
-using engine::Vec2;
-
 bool any_of(const Layout& layout, const Position& position, Colour colour) {
   for (std::size_t i = 0; i < layout.balls.size(); ++i) {
     if (layout.balls[i].colour == colour && has(position.present, static_cast<int>(i))) return true;

@@ -114,7 +114,7 @@ struct Pot {
   Slip sigma;
   Slip bias;
   SentBall ball;
-  Axes axes;
+  Axes axes{};
   SentLine::Test test;
 
   [[nodiscard]] ErrorLine line(const Across& across) const {

@@ -54,7 +54,7 @@ TEST(ASafePlay, MustSendABallToACushion) {
 // has not met the duty.
 TEST(ASafePlay, MayNotLeanOnTheCushionThatABallLiesAgainst) {
   const double against_mm = 1828.8 - 25.4;
-  Layout layout = red_ahead(Rules::blackball, against_mm);
+  const Layout layout = red_ahead(Rules::blackball, against_mm);
   const Table table(layout);
   ASSERT_LT(engine::norm(engine::nearest_on(table.scene.field.nose(), table.position.at[1]) -
                          table.position.at[1]) -
@@ -110,7 +110,7 @@ TEST(APlan, TellsANoviceToPlaySafeAndAProfessionalToClear) {
 TEST(AnOpponent, OnAnOpenTableTakesTheBetterColour) {
   Layout open = opponent_on_the_black();
   open.to_play = ToPlay::open;
-  Layout reds = opponent_on_the_black();
+  const Layout reds = opponent_on_the_black();
   const Table table(reds, "novice");
   const auto glance = std::make_shared<const Glance>(table.scene.field, table.scene.player);
   const Opponent either(open, table.scene, table.position, glance);
