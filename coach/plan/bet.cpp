@@ -1,5 +1,6 @@
 #include "coach/plan/bet.h"
 
+#include "coach/rules/colours.h"
 #include "coach/threads.h"
 
 namespace ahead::coach {
@@ -24,10 +25,8 @@ std::optional<Bet> bet_of(const Scene& scene, const Position& position, const Op
 std::optional<SafePlay> only_safe_play(const Layout& layout, const Player& player,
                                        std::uint64_t seed, int threads) {
   const ThreadLimit limit(threads);
-  const bool american = layout.rules == Rules::american_8ball;
-  const ToPlay either = american ? ToPlay::solid : ToPlay::red;
-  const Scene scene =
-      scene_of(layout, layout.to_play == ToPlay::open ? either : layout.to_play, player);
+  // On an open table either colour is on for this shot; the opponent has the choice in any case.
+  const Scene scene = scene_of(layout, colours_to_take(layout).front(), player);
   const Position position = position_of(layout);
   const Opponent opponent(layout, scene, position,
                           std::make_shared<const Glance>(scene.field, player));

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "coach/rules/colours.h"
+
 namespace ahead::coach {
 namespace {
 
@@ -15,11 +17,7 @@ bool any_of(const Layout& layout, const Position& position, Colour colour) {
 
 /// The colours that the opponent of one who plays `colour` may play.
 std::vector<ToPlay> against(const Layout& layout, const Position& position, ToPlay colour) {
-  const bool american = layout.rules == Rules::american_8ball;
-  if (layout.to_play == ToPlay::open) {
-    return american ? std::vector{ToPlay::solid, ToPlay::stripe}
-                    : std::vector{ToPlay::red, ToPlay::yellow};
-  }
+  if (layout.to_play == ToPlay::open) return colours_to_take(layout);
   switch (colour) {
     case ToPlay::red:
       return {ToPlay::yellow};

@@ -5,11 +5,13 @@
 #include <cmath>
 #include <limits>
 #include <memory>
+#include <span>
 #include <utility>
 
 #include "coach/plan/choose.h"
 #include "coach/plan/play_out.h"
 #include "coach/pots/shot_option.h"
+#include "coach/rules/colours.h"
 #include "coach/stop.h"
 #include "coach/threads.h"
 
@@ -70,7 +72,9 @@ class ColourPlan {
   std::shared_ptr<const ValueField> first_field_;  ///< of the layout: all efforts begin with it
   std::shared_ptr<const ValueField> field_;
   std::optional<Opponent> opponent_;
-  Position leaves_;  ///< by the shot planned last, as meant
+  std::vector<RunEnd> runs_;        ///< behind the option shown last
+  std::vector<RunEnd> first_runs_;  ///< behind the plan's first shot
+  Position leaves_;                 ///< by the shot planned last, as meant
   Plan plan_;
 };
 
@@ -94,8 +98,8 @@ ShotOption ColourPlan::shown(const Position& position, const Weighed& rival, int
   }
   option.next_pot =
       option.landings.empty() ? 0 : next / static_cast<double>(option.landings.size());
-  option.clear = cleared_share(
-      runs_of(scene_, *field_, position, call, runs, plan_.seed, plan_.simulated_shots));
+  runs_ = runs_of(scene_, *field_, position, call, runs, plan_.seed, plan_.simulated_shots);
+  option.clear = cleared_share(runs_);
   plan_.simulated_shots += budget_.shown_tries;
   return option;
 }
@@ -153,11 +157,14 @@ PlannedShot ColourPlan::planned(const Position& position, const std::vector<Weig
   });
   PlannedShot shot{.before = layout_at(layout_, position, plan_.colour),
                    .best = shown(position, *best, runs)};
+  const bool is_first = plan_.shots.empty();
+  if (is_first) first_runs_ = runs_;
   if (idea != rivals.end()) {
     shot.runner_up = shown(position, *idea, runs);
     if (idea->worth > about_as_good * best->worth &&
         shot.runner_up->clear.low > shot.best.clear.value) {
       std::swap(shot.best, *shot.runner_up);
+      if (is_first) first_runs_ = runs_;
       best = &*idea;
     }
     shot.why_lost = why_lost(shot.best, *shot.runner_up);
@@ -204,21 +211,15 @@ std::optional<Plan> ColourPlan::run(Effort effort, const Stage& stage) {
 
 std::optional<Bet> ColourPlan::bet(const Plan& plan) {
   const Position position = position_of(layout_);
-  const ShotOption& first = plan.shots.front().best;
-  const Call call{
-      .ball = first.ball, .pocket = first.pocket, .strike = first.strike, .access = first.access};
   if (!opponent_) opponent_.emplace(layout_, scene_, position, first_field_->glance());
-  constexpr int runs = 100;
-  long simulated = 0;
-  const auto ends = runs_of(scene_, *first_field_, position, call, runs, plan.seed, simulated);
+  constexpr std::size_t most_runs = 100;
+  const std::span ends(first_runs_.data(), std::min(most_runs, first_runs_.size()));
   return bet_of(scene_, position, *opponent_, plan.clear.value, ends, plan.seed);
 }
 
 std::vector<ToPlay> colours_to_weigh(const Layout& layout, const std::optional<FirstShot>& first) {
   if (first) return {colour_played(layout, first->ball)};
-  if (layout.to_play != ToPlay::open) return {layout.to_play};
-  if (layout.rules == Rules::american_8ball) return {ToPlay::solid, ToPlay::stripe};
-  return {ToPlay::red, ToPlay::yellow};
+  return colours_to_take(layout);
 }
 
 /// The best of the colours, each planned with this effort.

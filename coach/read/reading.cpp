@@ -5,16 +5,12 @@
 
 #include <tbb/parallel_for.h>
 
+#include "coach/rules/colours.h"
+
 namespace ahead::coach {
 namespace {
 
 using engine::Vec2;
-
-std::vector<ToPlay> colours_of(const Layout& layout) {
-  if (layout.to_play != ToPlay::open) return {layout.to_play};
-  if (layout.rules == Rules::american_8ball) return {ToPlay::solid, ToPlay::stripe};
-  return {ToPlay::red, ToPlay::yellow};
-}
 
 /// The openings of a ball into the pockets that it does not go to, or hardly.
 std::vector<Opening> pockets_to_open(const BallReading& ball) {
@@ -131,7 +127,7 @@ Reading read_table(const Layout& layout, const Player& player, std::uint64_t see
   Reading reading{.layout = layout, .player = player, .seed = seed};
   const engine::Playfield field(layout.table);
   const Position position = position_of(layout);
-  const std::vector<ToPlay> colours = colours_of(layout);
+  const std::vector<ToPlay> colours = colours_to_take(layout);
   reading.places = places_of(field, position);
   reading.sights = sights_of(field, position);
 

@@ -1,6 +1,5 @@
 #include "lesson/words/bet_words.h"
 
-#include <algorithm>
 #include <cmath>
 
 #include <fmt/format.h>
@@ -13,8 +12,6 @@
 
 namespace ahead::lesson {
 namespace {
-
-using engine::Vec2;
 
 /// "red 2, half ball, to its left, struck low at medium pace (1.4 m/s)".
 std::string strike_phrase(const coach::Layout& layout, const coach::SafePlay& safe) {
@@ -30,16 +27,13 @@ std::string strike_phrase(const coach::Layout& layout, const coach::SafePlay& sa
 }
 
 std::string rest_phrase(const engine::Table& table, const coach::SafePlay& safe) {
-  const Vec2 rest = engine::plan(safe.intended.endings[0].position);
-  const double edge_m = std::min({rest.x, table.width_m - rest.x, rest.y, table.length_m - rest.y});
-  const double gap_m = std::max(0.0, edge_m - table.cue_ball.radius_m);
-  const std::string_view cushion = nearest_cushion(table, rest);
+  const StopFacts stop = stop_facts(table, engine::plan(safe.intended.endings[0].position));
   constexpr double tight_m = 0.010;
-  if (gap_m < tight_m) {
-    return fmt::format("stops {}, tight on the {} cushion", area_of(table, rest.y), cushion);
+  if (stop.gap_m < tight_m) {
+    return fmt::format("stops {}, tight on the {} cushion", stop.area, stop.cushion);
   }
-  return fmt::format("stops {}, {:.0f} mm off the {} cushion", area_of(table, rest.y),
-                     std::round(gap_m * 100) * 10, cushion);
+  return fmt::format("stops {}, {:.0f} mm off the {} cushion", stop.area,
+                     std::round(stop.gap_m * 100) * 10, stop.cushion);
 }
 
 }  // namespace

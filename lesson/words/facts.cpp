@@ -74,13 +74,19 @@ std::vector<std::string> cushions_after_contact(const ShotOption& option,
   return names;
 }
 
-StopFacts stop_facts(const PlannedShot& shot, const PlannedShot* next) {
+std::string_view area_of(const engine::Table& table, double y_m) {
+  if (y_m < table.markings.baulk_line_m) return "in baulk";
+  const double up = y_m / table.length_m;
+  if (up < 0.42) return "between baulk and the middle pockets";
+  if (up < 0.58) return "level with the middle pockets";
+  if (up < 0.72) return "between the middle pockets and the spot";
+  return "beyond the spot";
+}
+
+StopFacts planned_stop(const PlannedShot& shot, const PlannedShot* next) {
   const engine::Table& table = shot.before.table;
   const Vec2 rest = shot.best.cue_path.rest;
-  const double edge_m = std::min({rest.x, table.width_m - rest.x, rest.y, table.length_m - rest.y});
-  StopFacts facts{.cushion = nearest_cushion(table, rest),
-                  .gap_m = std::max(0.0, edge_m - table.cue_ball.radius_m),
-                  .area = area_of(table, rest.y)};
+  StopFacts facts = stop_facts(table, rest);
   if (next != nullptr) {
     const coach::LayoutBall& ball = next->before.balls[static_cast<std::size_t>(next->best.ball)];
     facts.next_ball = ball_name(ball.id);
@@ -105,13 +111,11 @@ std::vector<Risk> risks_of(const coach::Fates& fates) {
 
 }  // namespace
 
-std::string_view area_of(const engine::Table& table, double y_m) {
-  if (y_m < table.markings.baulk_line_m) return "in baulk";
-  const double up = y_m / table.length_m;
-  if (up < 0.42) return "between baulk and the middle pockets";
-  if (up < 0.58) return "level with the middle pockets";
-  if (up < 0.72) return "between the middle pockets and the spot";
-  return "beyond the spot";
+StopFacts stop_facts(const engine::Table& table, Vec2 rest) {
+  const double edge_m = std::min({rest.x, table.width_m - rest.x, rest.y, table.length_m - rest.y});
+  return {.cushion = nearest_cushion(table, rest),
+          .gap_m = std::max(0.0, edge_m - table.cue_ball.radius_m),
+          .area = area_of(table, rest.y)};
 }
 
 StrikeFacts strike_facts(const engine::Strike& strike, const engine::Shot& intended,
@@ -149,7 +153,7 @@ ShotFacts shot_facts(const coach::Plan& plan, std::size_t index) {
       .travel_after_m = path.travel_after_m,
       .table_length_m = shot.before.table.length_m,
       .ends_clearance = plan.complete,
-      .stop = stop_facts(shot, next),
+      .stop = planned_stop(shot, next),
       .risks = risks_of(shot.best.fates),
       .missed_thick = shot.best.fates.missed_thick,
       .missed_thin = shot.best.fates.missed_thin,

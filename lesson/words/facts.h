@@ -46,8 +46,8 @@ struct StopFacts {
   double to_next_m = 0;      ///< between the two balls' surfaces
 };
 
-/// "in baulk", "level with the middle pockets", ...: where along the table.
-[[nodiscard]] std::string_view area_of(const engine::Table& table, double y_m);
+/// Of a cue ball that stops at `rest`; the next ball is left out.
+[[nodiscard]] StopFacts stop_facts(const engine::Table& table, engine::Vec2 rest);
 
 struct NextFacts {
   std::string ball;
