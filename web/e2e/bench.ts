@@ -190,6 +190,15 @@ export async function drag(page: Page, mark: Locator, dx: number, dy: number): P
   await page.mouse.up();
 }
 
+/** Opens a table of the library, and waits until it is on the page: a key pressed before it came
+ * would be about the table that was there. */
+export async function openTable(page: Page, name: string): Promise<void> {
+  await go(page, 'Table');
+  const table = page.getByRole('button', { name, exact: true }).first();
+  await table.click();
+  await table.and(page.locator('[aria-current=true]')).waitFor();
+}
+
 /** Waits until every edit is in the library. */
 export async function saved(page: Page): Promise<void> {
   await page.waitForTimeout(300);

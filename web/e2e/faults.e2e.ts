@@ -1,6 +1,6 @@
 // What can go wrong around an open page.
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { Bench, drag, go, planned, saved, smallTable } from './bench.ts';
+import { Bench, drag, go, openTable, planned, saved, smallTable } from './bench.ts';
 
 let bench: Bench;
 beforeAll(async () => {
@@ -48,8 +48,7 @@ it('tells the later of two pages, and neither overwrites the other', async () =>
 
   await first.reload();
   await planned(first).catch(() => undefined);
-  await go(first, 'Table');
-  await first.getByRole('button', { name: 'Evening class', exact: true }).first().click();
+  await openTable(first, 'Evening class');
   await expect.poll(() => first.getByLabel('Red 3, across').inputValue()).toBe(theirs);
   await context.close();
 });
@@ -86,8 +85,7 @@ it('tells the later of two pages on one plan, and keeps both plans', async () =>
   await second.reload();
   await planned(second);
   expect(await kept(second)).toBe(mine);
-  await go(second, 'Table');
-  await second.getByRole('button', { name: 'Two pages', exact: true }).click();
+  await openTable(second, 'Two pages');
   await go(second, 'Plan');
   await planned(second);
   await expect.poll(() => kept(second)).toBe(theirs);
@@ -96,8 +94,7 @@ it('tells the later of two pages on one plan, and keeps both plans', async () =>
 
 it('keeps the plan so far out of the library when the server is killed while planning', async () => {
   const page = await bench.open({}, true);
-  await go(page, 'Table');
-  await page.getByRole('button', { name: 'Evening class', exact: true }).first().click();
+  await openTable(page, 'Evening class');
   await go(page, 'Plan');
   await planned(page);
   const before = await page.locator('.whole').textContent();

@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import type { Page } from 'playwright-core';
-import { Bench, drag, go, planned, saved, smallTable } from './bench.ts';
+import { Bench, drag, go, openTable, planned, saved, smallTable } from './bench.ts';
 
 let bench: Bench;
 beforeAll(async () => {
@@ -84,12 +84,10 @@ it('plans on from a first shot of your own, and estimates the whole with it', as
 
 it('leaves a table alone that was opened while another is planned', async () => {
   const page = await bench.open();
-  await go(page, 'Table');
-  await page.getByRole('button', { name: 'Evening class', exact: true }).first().click();
+  await openTable(page, 'Evening class');
   await page.keyboard.press('p');
   await page.getByRole('button', { name: 'Stop', exact: true }).waitFor();
-  await go(page, 'Table');
-  await page.getByRole('button', { name: 'My own shot', exact: true }).click();
+  await openTable(page, 'My own shot');
   await go(page, 'Plan');
   await planned(page);
   expect(await page.locator('.frame').count()).toBe(2);

@@ -2,7 +2,7 @@
 // again, taken home as a file, and found again.
 import { readFileSync } from 'node:fs';
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { Bench, centre, drag, go, planned, saved, smallTable } from './bench.ts';
+import { Bench, centre, drag, go, openTable, planned, saved, smallTable } from './bench.ts';
 
 let bench: Bench;
 beforeAll(async () => {
@@ -92,8 +92,7 @@ it('takes a table from the tray to a re-plan, and keeps all of it', async () => 
   await page.reload();
   await planned(page);
   expect(await page.locator('.frame').count()).toBe(1);
-  await go(page, 'Table');
-  await page.getByRole('button', { name: 'Two to go', exact: true }).click();
+  await openTable(page, 'Two to go');
   await page.locator('[data-ball=red-1]').waitFor();
   await go(page, 'Plan');
   await planned(page);
@@ -103,8 +102,7 @@ it('takes a table from the tray to a re-plan, and keeps all of it', async () => 
 
 it('undoes to the start and redoes to the end', async () => {
   const page = await bench.open();
-  await go(page, 'Table');
-  await page.getByRole('button', { name: 'Evening class', exact: true }).click();
+  await openTable(page, 'Evening class');
   const across = page.getByLabel('Red 1, across');
   const start = await across.inputValue();
   for (const dx of [30, 25, 20]) await drag(page, page.locator('[data-ball=red-1]'), dx, 12);
