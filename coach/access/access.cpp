@@ -102,7 +102,8 @@ Approach::Approach(const Scene& scene, const Position& position, double aim_rad)
 double Approach::reach_needed(std::size_t length, Hand hand) {
   double& known = reach_needed_[static_cast<std::size_t>(hand)][length];
   if (known < 0) {
-    known = reach_needed_m(scene_.field.table(), behind_.frame, {lengths_m[length], 0}, hand);
+    known = reach_needed_m(scene_.field.table(), behind_.frame, {lengths_m[length], 0}, hand,
+                           easy_share * scene_.player.reach_m);
   }
   return known;
 }

@@ -36,7 +36,8 @@ double inside_edge_m(const Table& table, Vec2 at) {
       0.0, rail_width_m + std::min({at.x, table.width_m - at.x, at.y, table.length_m - at.y}));
 }
 
-double reach_needed_m(const Table& table, const AimFrame& frame, Vec2 bridge, Hand hand) {
+double reach_needed_m(const Table& table, const AimFrame& frame, Vec2 bridge, Hand hand,
+                      double enough_m) {
   const double side = hand == Hand::right ? -1 : 1;
   const Vec2 to = frame.on_table(bridge);
   double least = std::numeric_limits<double>::infinity();
@@ -50,6 +51,7 @@ double reach_needed_m(const Table& table, const AimFrame& frame, Vec2 bridge, Ha
       const Vec2 hips = frame.on_table({back, side * lean});
       if (inside_edge_m(table, hips) > 0) continue;
       least = std::min(least, std::max(lean / lean_share, over_table_m(table, hips, to)));
+      if (least <= enough_m) return least;
     }
   }
   return least;

@@ -13,9 +13,9 @@
 namespace ahead::coach {
 
 /// Least reach past the table's outer edge, m, with which this hand's player bridges at `bridge`
-/// (seen); infinite when there is nowhere to stand.
+/// (seen), or one that is no more than `enough_m`; infinite when there is nowhere to stand.
 [[nodiscard]] double reach_needed_m(const engine::Table& table, const AimFrame& frame,
-                                    engine::Vec2 bridge, Hand hand);
+                                    engine::Vec2 bridge, Hand hand, double enough_m);
 
 /// How far inside the table's outer edge a place lies, m, at its nearest; 0 outside.
 [[nodiscard]] double inside_edge_m(const engine::Table& table, engine::Vec2 at);

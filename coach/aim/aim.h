@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <optional>
 
 #include "coach/aim/contact.h"
@@ -18,6 +19,15 @@ struct Aim {
 [[nodiscard]] std::optional<Aim> aim_at(const engine::Table& table, engine::Vec2 cue,
                                         engine::Vec2 object, engine::Vec2 target,
                                         const engine::Strike& touch_and_pace);
+
+/// The same for a target that hangs on how the ball goes off: it is asked for anew at every step,
+/// and first for `target`. Starts from `near_rad`, an aim for much the same strike, if given.
+using TargetOf = std::function<std::optional<engine::Vec2>(const engine::BallState& object_after)>;
+[[nodiscard]] std::optional<Aim> aim_at(const engine::Table& table, engine::Vec2 cue,
+                                        engine::Vec2 object, engine::Vec2 target,
+                                        const TargetOf& target_of,
+                                        const engine::Strike& touch_and_pace,
+                                        std::optional<double> near_rad = {});
 
 /// Where the cue ball is at contact for a pot straight along the line of centres, m.
 [[nodiscard]] engine::Vec2 ghost_ball(const engine::Table& table, engine::Vec2 object,

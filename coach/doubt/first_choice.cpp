@@ -62,7 +62,7 @@ struct Choice {
 Choice choice_from(const Scene& scene, const std::shared_ptr<const Glance>& glance,
                    const Position& position, const ShotOption& planned, std::uint64_t seed) {
   long shots = 0;
-  const ValueField field(scene, position, glance);
+  const ValueField field(scene, position, coarse_grid, glance);
   const auto rivals = weigh_shots(scene, field, position, seed, shots);
   if (rivals.empty()) return {};
   const auto is_planned = [&](const Weighed& rival) {

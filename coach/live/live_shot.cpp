@@ -46,7 +46,7 @@ std::optional<AimedStrike> aimed(const Scene& scene, const Position& position, c
   if (!reached.blocked) {
     strike.elevation_rad = std::max(wanted.elevation_rad, reached.elevation_rad);
   }
-  const auto fine = aim_through(table, position.at[0], object, way.gates, strike);
+  const auto fine = aim_through(table, position.at[0], object, way.gates, strike, strike.aim_rad);
   if (!fine) return std::nullopt;
   return AimedStrike{
       .strike = fine->aim.strike,

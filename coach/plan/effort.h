@@ -3,6 +3,9 @@
 #include <array>
 #include <cstddef>
 
+#include "coach/plan/grid.h"
+#include "coach/pots/way.h"
+
 /// How much work stands behind a plan, as numbers of simulated shots: answers do not hang on how
 /// fast the machine is.
 namespace ahead::coach {
@@ -26,10 +29,13 @@ struct ShotCare {
 };
 
 struct Budget {
+  Grid grid;  ///< of the value field
+  WayCare ways = WayCare::exact;
   ShotCare care;
-  int shown_tries = 0;  ///< behind a shown pot chance
-  int first_runs = 0;   ///< clearances behind the whole plan's chance
-  int later_runs = 0;   ///< ... behind the chance from a later shot on
+  int shown_tries = 0;       ///< behind a shown pot chance
+  int first_runs = 0;        ///< clearances behind the whole plan's chance
+  int later_runs = 0;        ///< ... behind the chance from a later shot on
+  bool later_rivals = true;  ///< whether later shots too are given their runner-up
 };
 
 /// Deep has ten times the shots of normal.
@@ -38,24 +44,29 @@ struct Budget {
   constexpr double next_to_none = 0.05;
   switch (effort) {
     case Effort::quick:
-      return {.care = {.hints = 24,
+      return {.grid = coarse_grid,
+              .ways = WayCare::quick,
+              .care = {.hints = 24,
                        .other_ways_below = next_to_none,
                        .rounds = {{{8, 20}, {4, 60}, {2, 100}}}},
               .shown_tries = 200,
-              .first_runs = 40,
-              .later_runs = 10};
+              .first_runs = 24,
+              .later_runs = 6,
+              .later_rivals = false};
     case Effort::normal:
       break;
     case Effort::deep:
-      return {.care = {.other_ways_below = likely, .rounds = {{{48, 200}, {20, 1000}, {8, 2500}}}},
+      return {.grid = fine_grid,
+              .care = {.other_ways_below = likely, .rounds = {{{48, 200}, {20, 1000}, {8, 2500}}}},
               .shown_tries = 10000,
-              .first_runs = 3000,
-              .later_runs = 500};
+              .first_runs = 2500,
+              .later_runs = 400};
   }
-  return {.care = {.other_ways_below = likely, .rounds = {{{24, 40}, {10, 160}, {4, 400}}}},
+  return {.grid = fine_grid,
+          .care = {.other_ways_below = likely, .rounds = {{{24, 40}, {10, 160}, {4, 400}}}},
           .shown_tries = 1000,
-          .first_runs = 300,
-          .later_runs = 50};
+          .first_runs = 250,
+          .later_runs = 40};
 }
 
 }  // namespace ahead::coach

@@ -11,6 +11,7 @@
 #include "coach/aim/aim.h"
 #include "coach/player/scatter.h"
 #include "coach/pots/prospect.h"
+#include "engine/equipment/symmetry.h"
 
 namespace ahead::coach {
 namespace {
@@ -51,16 +52,48 @@ Glance::Glance(const engine::Playfield& field, const Player& player)
   spacing_ = {(table.width_m - 2 * radius_m) / (columns_ - 1),
               (table.length_m - 2 * radius_m) / (rows_ - 1)};
   sigma_rad_ = sigmas(player, {}).direction_rad;
-  const std::size_t places = static_cast<std::size_t>(columns_) * static_cast<std::size_t>(rows_);
-  half_widths_.resize(places * table.pockets.size());
-  tbb::parallel_for(std::size_t{0}, half_widths_.size(), [&](std::size_t i) {
-    const std::size_t place = i / table.pockets.size();
-    const Vec2 at{first_.x + static_cast<double>(place % grid_columns) * spacing_.x,
-                  first_.y + static_cast<double>(place / grid_columns) * spacing_.y};
-    const auto gate = find_gate(field, at, static_cast<int>(i % table.pockets.size()),
-                                medium_pace_mps, {}, quick_gate);
-    half_widths_[i] = gate ? gate->half_width_rad() : 0;
+  const auto columns = static_cast<std::size_t>(columns_);
+  const auto rows = static_cast<std::size_t>(rows_);
+  const std::size_t pockets = table.pockets.size();
+  half_widths_.resize(columns * rows * pockets);
+  // The mirror image of a place and a pocket has the same gate, mirrored.
+  const engine::Symmetry symmetry = engine::symmetry_of(table);
+  const std::size_t measured_columns = symmetry.across ? (columns + 1) / 2 : columns;
+  const std::size_t measured_rows = symmetry.along ? (rows + 1) / 2 : rows;
+  const auto mirrored = [&](Vec2 at, bool across, bool along) {
+    return Vec2{across ? table.width_m - at.x : at.x, along ? table.length_m - at.y : at.y};
+  };
+  const auto pocket_at = [&](Vec2 at) {
+    const auto nearest = std::ranges::min_element(
+        table.pockets, {},
+        [&](const engine::Pocket& one) { return engine::norm(one.centre - at); });
+    return static_cast<std::size_t>(nearest - table.pockets.begin());
+  };
+  const auto index = [&](std::size_t column, std::size_t row, std::size_t pocket) {
+    return (row * columns + column) * pockets + pocket;
+  };
+  const std::size_t measured = measured_columns * measured_rows * pockets;
+  tbb::parallel_for(std::size_t{0}, measured, [&](std::size_t i) {
+    const std::size_t pocket = i % pockets;
+    const std::size_t column = i / pockets % measured_columns;
+    const std::size_t row = i / pockets / measured_columns;
+    const Vec2 at{first_.x + static_cast<double>(column) * spacing_.x,
+                  first_.y + static_cast<double>(row) * spacing_.y};
+    const auto gate =
+        find_gate(field, at, static_cast<int>(pocket), medium_pace_mps, {}, quick_gate);
+    half_widths_[index(column, row, pocket)] = gate ? gate->half_width_rad() : 0;
   });
+  for (std::size_t row = 0; row < rows; ++row) {
+    for (std::size_t column = 0; column < columns; ++column) {
+      const bool across = column >= measured_columns;
+      const bool along = row >= measured_rows;
+      for (std::size_t pocket = 0; (across || along) && pocket < pockets; ++pocket) {
+        half_widths_[index(column, row, pocket)] =
+            half_widths_[index(across ? columns - 1 - column : column, along ? rows - 1 - row : row,
+                               pocket_at(mirrored(table.pockets[pocket].centre, across, along)))];
+      }
+    }
+  }
 }
 
 double Glance::half_width_rad(Vec2 at, std::size_t pocket) const {

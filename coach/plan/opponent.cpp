@@ -48,7 +48,7 @@ Opponent::Opponent(const Layout& layout, const Scene& scene, const Position& pos
   for (const ToPlay colour : against(layout, position, scene.task.colour)) {
     Scene theirs = scene;
     theirs.task = task_of(layout, colour);
-    ValueField field(theirs, position, glance);
+    ValueField field(theirs, position, coarse_grid, glance);
     sides_.push_back({.scene = std::move(theirs), .field = std::move(field)});
   }
 }

@@ -46,8 +46,12 @@ Layout layout_at(const Layout& layout, const Position& position, ToPlay colour) 
 /// One colour being planned, with ever more effort.
 class ColourPlan {
  public:
-  ColourPlan(const Layout& layout, ToPlay colour, const Player& player)
-      : layout_(layout), scene_(scene_of(layout, colour, player)), colour_(colour) {}
+  ColourPlan(const Layout& layout, ToPlay colour, const Player& player,
+             const engine::Playfield& field, std::shared_ptr<const Glance> glance)
+      : layout_(layout),
+        scene_(scene_of(layout, colour, player, field)),
+        glance_(std::move(glance)),
+        colour_(colour) {}
 
   [[nodiscard]] ToPlay colour() const { return colour_; }
 
@@ -67,9 +71,10 @@ class ColourPlan {
 
   const Layout& layout_;
   Scene scene_;
+  std::shared_ptr<const Glance> glance_;
   ToPlay colour_;
   Budget budget_;
-  std::shared_ptr<const ValueField> first_field_;  ///< of the layout: all efforts begin with it
+  std::shared_ptr<const ValueField> first_field_;  ///< of the layout: efforts begin with it
   std::shared_ptr<const ValueField> field_;
   std::optional<Opponent> opponent_;
   std::vector<RunEnd> runs_;        ///< behind the option shown last
@@ -80,9 +85,10 @@ class ColourPlan {
 
 /// The field holds while no ball has moved but those potted.
 void ColourPlan::refresh_field(const Position& position) {
-  if (field_ && moved(field_->position(), position) == 0) return;
-  field_ = field_ ? std::make_shared<const ValueField>(scene_, position, field_->glance())
-                  : std::make_shared<const ValueField>(scene_, position);
+  const Grid grid = budget_.grid;
+  if (field_ && field_->grid() == grid && moved(field_->position(), position) == 0) return;
+  field_ = std::make_shared<const ValueField>(scene_, position, grid, glance_,
+                                              ways_to_clear(scene_, position, budget_.ways));
   plan_.simulated_shots += field_->simulated_shots();
 }
 
@@ -159,7 +165,7 @@ PlannedShot ColourPlan::planned(const Position& position, const std::vector<Weig
                    .best = shown(position, *best, runs)};
   const bool is_first = plan_.shots.empty();
   if (is_first) first_runs_ = runs_;
-  if (idea != rivals.end()) {
+  if (idea != rivals.end() && (is_first || budget_.later_rivals)) {
     shot.runner_up = shown(position, *idea, runs);
     if (idea->worth > about_as_good * best->worth &&
         shot.runner_up->clear.low > shot.best.clear.value) {
@@ -211,7 +217,7 @@ std::optional<Plan> ColourPlan::run(Effort effort, const Stage& stage) {
 
 std::optional<Bet> ColourPlan::bet(const Plan& plan) {
   const Position position = position_of(layout_);
-  if (!opponent_) opponent_.emplace(layout_, scene_, position, first_field_->glance());
+  if (!opponent_) opponent_.emplace(layout_, scene_, position, glance_);
   constexpr std::size_t most_runs = 100;
   const std::span ends(first_runs_.data(), std::min(most_runs, first_runs_.size()));
   return bet_of(scene_, position, *opponent_, plan.clear.value, ends, plan.seed);
@@ -274,9 +280,11 @@ std::optional<Plan> plan_clearance(const Layout& layout, const Player& player,
                                    const PlanSettings& settings) {
   const ThreadLimit limit(settings.threads);
   const StopAfter stop(settings.stop, settings.seconds);
+  const engine::Playfield field(layout.table);
+  const auto glance = std::make_shared<const Glance>(field, player);
   std::vector<ColourPlan> colours;
   for (const ToPlay colour : colours_to_weigh(layout, settings.first)) {
-    colours.emplace_back(layout, colour, player);
+    colours.emplace_back(layout, colour, player, field, glance);
   }
   const Effort wanted = settings.seconds ? Effort::deep : settings.effort;
   std::optional<Plan> best;

@@ -13,10 +13,6 @@ namespace {
 
 using engine::Vec2;
 
-/// Grid places across and along the table: a place every tenth of a metre on a 7 ft table.
-constexpr int grid_columns = 9;
-constexpr int grid_rows = 17;
-
 /// Touches that every place tries: screw, stun, plain, follow, at four paces.
 constexpr std::array heights{-0.38, -0.18, 0.0, 0.25};
 constexpr std::array speeds_mps{0.5, 0.85, 1.35, 2.1};
@@ -32,36 +28,36 @@ constexpr double freed_somehow = 0.1;
 
 }  // namespace
 
-ValueField::ValueField(const Scene& scene, const Position& position)
-    : ValueField(scene, position, std::make_shared<const Glance>(scene.field, scene.player)) {}
-
-ValueField::ValueField(const Scene& scene, const Position& position,
+ValueField::ValueField(const Scene& scene, const Position& position, Grid grid,
                        std::shared_ptr<const Glance> glance)
+    : ValueField(scene, position, grid, std::move(glance),
+                 ways_to_clear(scene, position, WayCare::exact)) {}
+
+ValueField::ValueField(const Scene& scene, const Position& position, Grid grid,
+                       std::shared_ptr<const Glance> glance, std::vector<Way> ways)
     : task_(scene.task),
       glance_(std::move(glance)),
       position_(position),
-      columns_(grid_columns),
-      rows_(grid_rows) {
+      ways_(std::move(ways)),
+      grid_(grid) {
   const engine::Table& table = scene.field.table();
   const double inset = table.cue_ball.radius_m + 0.01;
   first_ = {inset, inset};
-  spacing_ = {(table.width_m - 2 * inset) / (columns_ - 1),
-              (table.length_m - 2 * inset) / (rows_ - 1)};
-  const BallSet clearing = (task_.own | task_.black) & position.present;
+  spacing_ = {(table.width_m - 2 * inset) / (grid.columns - 1),
+              (table.length_m - 2 * inset) / (grid.rows - 1)};
   for (int i = 0; i < static_cast<int>(position.at.size()); ++i) {
     if (has(task_.own & position.present, i)) own_.push_back(i);
-    if (!has(clearing, i)) continue;
-    for (const Way& way : ways_of(scene, position, i)) ways_.push_back(way);
   }
 
-  const std::size_t places = static_cast<std::size_t>(columns_) * static_cast<std::size_t>(rows_);
+  const std::size_t places =
+      static_cast<std::size_t>(grid.columns) * static_cast<std::size_t>(grid.rows);
   usable_.assign(places, true);
   outcomes_.resize(places);
   const double touching_m = 2 * std::sqrt(table.cue_ball.radius_m * table.object_ball.radius_m);
   std::vector<Vec2> at(places);
   for (std::size_t i = 0; i < places; ++i) {
-    const std::size_t column = i % static_cast<std::size_t>(columns_);
-    const std::size_t row = i / static_cast<std::size_t>(columns_);
+    const std::size_t column = i % static_cast<std::size_t>(grid.columns);
+    const std::size_t row = i / static_cast<std::size_t>(grid.columns);
     at[i] = {first_.x + static_cast<double>(column) * spacing_.x,
              first_.y + static_cast<double>(row) * spacing_.y};
     for (int ball = 1; ball < static_cast<int>(position.at.size()); ++ball) {
@@ -143,11 +139,11 @@ std::array<ValueField::Corner, 4> ValueField::corners(Vec2 cue) const {
     const int low = std::min(static_cast<int>(clamped), count - 2);
     return std::pair{low, clamped - low};
   };
-  const auto [column, across] = split((cue.x - first_.x) / spacing_.x, columns_);
-  const auto [row, along] = split((cue.y - first_.y) / spacing_.y, rows_);
+  const auto [column, across] = split((cue.x - first_.x) / spacing_.x, grid_.columns);
+  const auto [row, along] = split((cue.y - first_.y) / spacing_.y, grid_.rows);
   const auto corner = [this, left = column, low = row](int dx, int dy, double weight) {
     const std::size_t place =
-        static_cast<std::size_t>(low + dy) * static_cast<std::size_t>(columns_) +
+        static_cast<std::size_t>(low + dy) * static_cast<std::size_t>(grid_.columns) +
         static_cast<std::size_t>(left + dx);
     return Corner{place, usable_[place] ? weight : 0.0};
   };

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "coach/plan/glance.h"
+#include "coach/plan/grid.h"
 #include "coach/pots/prospect.h"
 
 /// How good is each place of the cue ball for each set of balls left?
@@ -21,11 +22,14 @@ namespace ahead::coach {
 
 class ValueField {
  public:
-  /// Simulates some ten thousand strikes, on as many threads as the caller's arena allows. The
-  /// answer does not depend on their number.
-  ValueField(const Scene& scene, const Position& position);
-  /// Goes on with the glance of another field of the same table and player.
-  ValueField(const Scene& scene, const Position& position, std::shared_ptr<const Glance> glance);
+  /// Simulates some thousand strikes, on as many threads as the caller's arena allows. The answer
+  /// does not depend on their number. The glance is one of the same table and player; `ways` are
+  /// those of all balls that are to be cleared.
+  ValueField(const Scene& scene, const Position& position, Grid grid,
+             std::shared_ptr<const Glance> glance, std::vector<Way> ways);
+  /// With ways measured closely.
+  ValueField(const Scene& scene, const Position& position, Grid grid,
+             std::shared_ptr<const Glance> glance);
 
   /// Between the grid's places, in proportion. `left` are balls present, of which own and black
   /// count.
@@ -54,6 +58,7 @@ class ValueField {
 
   /// The position that the field was made for, and each ball's ways in it.
   [[nodiscard]] const Position& position() const { return position_; }
+  [[nodiscard]] Grid grid() const { return grid_; }
   [[nodiscard]] const std::shared_ptr<const Glance>& glance() const { return glance_; }
   [[nodiscard]] const std::vector<Way>& ways() const { return ways_; }
   [[nodiscard]] long simulated_shots() const { return simulated_shots_; }
@@ -99,8 +104,7 @@ class ValueField {
   std::vector<Way> ways_;
   BallSet stuck_ = 0;     ///< balls that go from next to nowhere as they lie
   std::vector<int> own_;  ///< own balls, as bits of a set's index
-  int columns_ = 0;
-  int rows_ = 0;
+  Grid grid_;
   engine::Vec2 first_;
   engine::Vec2 spacing_;
   std::vector<bool> usable_;

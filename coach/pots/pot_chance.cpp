@@ -24,15 +24,14 @@ using Axes = std::array<Errors, std::tuple_size_v<Errors>>;
 Axes axes_of(const SentBall& ball) {
   Errors direction{};
   Errors speed{};
-  for (std::size_t k = 0; k < direction.size(); ++k) {
+  const auto meant = ball.sent({});
+  for (std::size_t k = 0; meant && k < direction.size(); ++k) {
     Errors step{};
     step[k] = 1;
-    const auto more = ball.sent(step);
-    step[k] = -1;
-    const auto less = ball.sent(step);
-    if (!more || !less) continue;
-    direction[k] = more->direction_rad - less->direction_rad;
-    speed[k] = more->speed_mps - less->speed_mps;
+    const auto stepped = ball.sent(step);
+    if (!stepped) continue;
+    direction[k] = stepped->direction_rad - meant->direction_rad;
+    speed[k] = stepped->speed_mps - meant->speed_mps;
   }
   Axes axes{};
   std::size_t count = 0;
@@ -99,12 +98,11 @@ Stretch holding(const ErrorLine& line, const engine::Strike& strike, const Slip&
   return {-half - std::sqrt(under), -half + std::sqrt(under)};
 }
 
-constexpr std::array quick_nodes{-12.0, -3.2, -2.4, -1.7, -1.1, -0.5, 0.0,
-                                 0.5,   1.1,  1.7,  2.4,  3.2,  12.0};
+constexpr std::array quick_nodes{-12.0, -2.8, -1.8, -0.9, 0.0, 0.9, 1.8, 2.8, 12.0};
 constexpr std::array exact_nodes{-12.0, -3.6, -3.2,  -2.8, -2.4, -2.0, -1.7, -1.4, -1.1,
                                  -0.8,  -0.5, -0.25, 0.0,  0.25, 0.5,  0.8,  1.1,  1.4,
                                  1.7,   2.0,  2.4,   2.8,  3.2,  3.6,  12.0};
-constexpr std::size_t quick_lines = 16;
+constexpr std::size_t quick_lines = 8;
 constexpr std::size_t exact_lines = 64;
 
 /// A pot whose chance is asked for.
@@ -167,20 +165,22 @@ double shifted_share(const Pot& pot) {
 }  // namespace
 
 std::optional<GatedAim> aim_through(const Table& table, Vec2 cue, Vec2 object,
-                                    const PotGates& gates, const engine::Strike& touch_and_pace) {
-  // The object ball's pace is known only once the aim is, and the gate hangs on it: twice is
-  // enough.
+                                    const PotGates& gates, const engine::Strike& touch_and_pace,
+                                    std::optional<double> near_rad) {
+  // The gate hangs on the object ball's pace, which is known only once the cue ball meets it.
   std::optional<Gate> gate = gate_at(gates, touch_and_pace.cue_speed_mps);
-  std::optional<GatedAim> aimed;
-  for (int i = 0; i < 2 && gate; ++i) {
-    const Vec2 target = object + engine::direction(gate->middle_rad());
-    const auto aim = aim_at(table, cue, object, target, touch_and_pace);
-    if (!aim) return std::nullopt;
-    aimed = GatedAim{*aim, *gate};
-    gate = gate_at(gates, plain_speed_mps(table, aim->contact.object_after));
-  }
   if (!gate) return std::nullopt;
-  return aimed;
+  const auto through = [&] { return object + engine::direction(gate->middle_rad()); };
+  const auto aim = aim_at(
+      table, cue, object, through(),
+      [&](const engine::BallState& object_after) -> std::optional<Vec2> {
+        gate = gate_at(gates, plain_speed_mps(table, object_after));
+        if (!gate) return std::nullopt;
+        return through();
+      },
+      touch_and_pace, near_rad);
+  if (!aim) return std::nullopt;
+  return GatedAim{*aim, *gate};
 }
 
 double pot_chance(const Scene& scene, const Position& position, const Way& way, const Aim& aim,

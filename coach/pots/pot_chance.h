@@ -15,14 +15,16 @@
 /// it with playing out.
 namespace ahead::coach {
 
-/// The aim through the middle of the gate at the pace that the object ball gets, or nothing.
+/// The aim through the middle of the gate at the pace that the object ball gets, or nothing. Looked
+/// for from `near_rad` on, an aim for much the same strike, if given.
 struct GatedAim {
   Aim aim;
   Gate gate;
 };
 [[nodiscard]] std::optional<GatedAim> aim_through(const engine::Table& table, engine::Vec2 cue,
                                                   engine::Vec2 object, const PotGates& gates,
-                                                  const engine::Strike& touch_and_pace);
+                                                  const engine::Strike& touch_and_pace,
+                                                  std::optional<double> near_rad = {});
 
 /// Quick for ranking thousands of strikes: one line is followed, and shifted. Exact for a figure
 /// that stands by itself: 64 lines, each followed.

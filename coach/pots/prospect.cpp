@@ -66,7 +66,7 @@ std::optional<Prospect> prospect_of(const Scene& scene, const Position& position
   if (touch.side == 0 && reached.elevation_rad < slightly_rad) {
     aimed->aim.strike.elevation_rad = reached.elevation_rad;
   } else {
-    aimed = aim_through(table, cue, object, way.gates, strike);
+    aimed = aim_through(table, cue, object, way.gates, strike, strike.aim_rad);
     if (!aimed) return std::nullopt;
   }
 

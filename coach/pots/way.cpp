@@ -1,6 +1,9 @@
 #include "coach/pots/way.h"
 
 #include <algorithm>
+#include <iterator>
+
+#include <tbb/parallel_for.h>
 
 namespace ahead::coach {
 
@@ -70,6 +73,20 @@ std::vector<Way> quick_ways_of(const Scene& scene, const Position& position, int
                    [&](Vec2 from, int pocket, const std::vector<Vec2>& obstacles) {
                      return quick_gates(scene.field, from, pocket, obstacles);
                    });
+}
+
+std::vector<Way> ways_to_clear(const Scene& scene, const Position& position, WayCare care) {
+  const BallSet clearing = (scene.task.own | scene.task.black) & position.present;
+  std::vector<std::vector<Way>> of_ball(position.at.size());
+  tbb::parallel_for(std::size_t{0}, of_ball.size(), [&](std::size_t i) {
+    const int ball = static_cast<int>(i);
+    if (!has(clearing, ball)) return;
+    of_ball[i] = care == WayCare::exact ? ways_of(scene, position, ball)
+                                        : quick_ways_of(scene, position, ball);
+  });
+  std::vector<Way> ways;
+  for (auto& one : of_ball) std::ranges::move(one, std::back_inserter(ways));
+  return ways;
 }
 
 }  // namespace ahead::coach

@@ -27,4 +27,10 @@ struct Way {
 [[nodiscard]] std::vector<Way> quick_ways_of(const Scene& scene, const Position& position,
                                              int ball);
 
+/// Those of all balls that are to be cleared, in rising order, closely or in passing; on as many
+/// threads as the caller's arena allows.
+enum class WayCare { quick, exact };
+[[nodiscard]] std::vector<Way> ways_to_clear(const Scene& scene, const Position& position,
+                                             WayCare care);
+
 }  // namespace ahead::coach

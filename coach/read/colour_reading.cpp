@@ -52,7 +52,7 @@ ColourReading read_colour(const Scene& scene, const Position& position,
       reading.black = black_pockets(scene, position, ball);
     }
   }
-  const ValueField field(scene, position, glance);
+  const ValueField field(scene, position, budget.grid, glance);
   if (scene.task.black != 0) reading.keys = key_balls(scene, field, position, places);
   long simulated = 0;
   const auto rivals = weigh_shots(scene, field, position, seed, simulated, budget.care);

@@ -151,7 +151,7 @@ Reading read_table(const Layout& layout, const Player& player, std::uint64_t see
   reading.edges_hidden = all_on(
       [](const Sight& sight) { return !sight.touching && !(sight.left_edge && sight.right_edge); });
 
-  const Scene scene = scene_of(layout, colours.front(), player);
+  const Scene scene = scene_of(layout, colours.front(), player, field);
   for (OtherWay& way : other_ways(scene, position, reading.on, seed)) {
     BallReading& ball = reading.balls[static_cast<std::size_t>(way.ball) - 1];
     // No plant where the ball goes by itself from here.

@@ -11,9 +11,10 @@ namespace {
 const ValueField& field_for(const Scene& scene, const Position& position, Knowledge& known,
                             long& simulated_shots) {
   if (!known.field || moved(known.field->position(), position) != 0) {
-    known.field = known.field
-                      ? std::make_shared<const ValueField>(scene, position, known.field->glance())
-                      : std::make_shared<const ValueField>(scene, position);
+    known.field = std::make_shared<const ValueField>(
+        scene, position, fine_grid,
+        known.field ? known.field->glance()
+                    : std::make_shared<const Glance>(scene.field, scene.player));
     simulated_shots += known.field->simulated_shots();
   }
   return *known.field;

@@ -64,9 +64,9 @@ double contact_time_s(const HertzContact& c, double closing_mps) {
          std::pow(c.reduced_kg * c.reduced_kg / (c.stiffness * c.stiffness * closing_mps), 0.2);
 }
 
-constexpr int steps_a_contact = 500;
+constexpr int steps_a_contact = 180;
 /// The force begins as steeply as d^0.25: the first steps are shorter, growing to full length.
-constexpr int short_steps = 40;
+constexpr int short_steps = 18;
 /// A wave through a full rack takes a few contact times; this is far beyond it.
 constexpr int most_steps = 400 * steps_a_contact;
 

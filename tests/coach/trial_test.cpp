@@ -113,7 +113,8 @@ TEST(TheOneStepPolicy, LeavesTheNextBallBetterThanTheGreedyOne) {
   const Layout layout = easy_and_hard();
   const Scene scene = scene_of(layout, ToPlay::red, player("club"));
   const Position position = position_of(layout);
-  const ValueField field(scene, position);
+  const ValueField field(scene, position, fine_grid,
+                         std::make_shared<const Glance>(scene.field, scene.player));
   long simulated = 0;
 
   const auto onestep = best_for_next_ball(scene, field, position, 1, simulated);
