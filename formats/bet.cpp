@@ -8,6 +8,7 @@
 #include "coach/access/access.h"
 #include "formats/access.h"
 #include "formats/json_print.h"
+#include "formats/shot_option.h"
 #include "formats/units.h"
 #include "formats/values.h"
 
@@ -42,11 +43,7 @@ coach::SafePlay safe_play_of(const Field& field, const coach::Layout& layout,
                              const coach::Scene& scene) {
   const Keys keys(field, {"ball", "strike", "access", "cut_deg", "cut_to_left", "thickness", "foul",
                           "opponent_clears", "opponent_pots", "tries"});
-  std::vector<std::string_view> ids;
-  for (const coach::LayoutBall& ball : layout.balls) {
-    if (ball.colour != coach::Colour::cue) ids.push_back(ball.id);
-  }
-  coach::SafePlay safe{.ball = static_cast<int>(keys.required("ball").choice(ids)) + 1,
+  coach::SafePlay safe{.ball = ball_among(keys.required("ball"), layout),
                        .strike = bare_strike_of(keys.required("strike"), layout.table.cue),
                        .thickness = keys.required("thickness").number(share),
                        .cut_rad = rad_of_deg * keys.required("cut_deg").number(cut),

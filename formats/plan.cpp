@@ -13,6 +13,7 @@
 #include "formats/document.h"
 #include "formats/json_print.h"
 #include "formats/layout_checks.h"
+#include "formats/moment.h"
 #include "formats/names.h"
 #include "formats/shot_option.h"
 #include "formats/values.h"
@@ -36,6 +37,7 @@ ordered_json json_of(const coach::PlannedShot& shot) {
   json["runner_up"] =
       shot.runner_up ? json_of(*shot.runner_up, shot.before) : ordered_json(nullptr);
   json["why_lost"] = shot.runner_up ? ordered_json(name_of(shot.why_lost)) : ordered_json(nullptr);
+  json["moment"] = json_of(shot.moment, shot.before);
   return json;
 }
 
@@ -77,10 +79,10 @@ coach::Layout before_of(const Keys& shot, const coach::Plan& plan) {
 
 coach::PlannedShot shot_of(const Field& field, const coach::Plan& plan,
                            const engine::Playfield& playfield) {
-  const Keys keys(
-      field, {"ball", "pocket", "strike", "cut_deg", "cut_to_left", "thickness", "to_ball_mm",
-              "to_pocket_mm", "pot", "clear", "fates", "next_pot", "cue_path", "landings", "access",
-              "balls_before", "runner_up", "why_lost", "words"});
+  const Keys keys(field, {"ball",         "pocket",     "strike",       "cut_deg",  "cut_to_left",
+                          "thickness",    "to_ball_mm", "to_pocket_mm", "pot",      "clear",
+                          "fates",        "next_pot",   "cue_path",     "landings", "access",
+                          "balls_before", "runner_up",  "why_lost",     "moment",   "words"});
   coach::PlannedShot shot{.before = before_of(keys, plan)};
   const coach::Scene scene = coach::scene_of(shot.before, plan.colour, plan.player, playfield);
   shot.best = option_of(keys, shot.before, scene);
@@ -92,6 +94,7 @@ coach::PlannedShot shot_of(const Field& field, const coach::Plan& plan,
   } else if (!why_lost.is_null()) {
     why_lost.refuse_kind("null, as there is no runner-up");
   }
+  if (const auto moment = keys.optional("moment")) shot.moment = moment_of(*moment, shot.before);
   if (const auto words = keys.optional("words")) static_cast<void>(words->text(most_words));
   return shot;
 }

@@ -100,14 +100,6 @@ constexpr Range anywhere_mm{.least = -1e6, .most = 1e6, .unit = "mm", .decimals 
 constexpr Count any_number{.least = 0, .most = 100'000, .words = "up to 100000 places"};
 constexpr std::uint64_t most_trials = 1'000'000'000;
 
-int ball_among(const Field& field, const coach::Layout& layout) {
-  std::vector<std::string_view> ids;
-  for (const coach::LayoutBall& ball : layout.balls) {
-    if (ball.colour != coach::Colour::cue) ids.push_back(ball.id);
-  }
-  return static_cast<int>(field.choice(ids)) + 1;
-}
-
 int pocket_among(const Field& field, const engine::Table& table) {
   std::vector<std::string_view> names;
   for (const engine::Pocket& pocket : table.pockets) names.push_back(name_of(pocket.name));
@@ -154,6 +146,14 @@ coach::CueBallPath path_of(const Field& field, const coach::Layout& layout) {
 }
 
 }  // namespace
+
+int ball_among(const Field& field, const coach::Layout& layout) {
+  std::vector<std::string_view> ids;
+  for (const coach::LayoutBall& ball : layout.balls) {
+    if (ball.colour != coach::Colour::cue) ids.push_back(ball.id);
+  }
+  return static_cast<int>(field.choice(ids)) + 1;
+}
 
 coach::Chance chance_of(const Field& field) {
   const Keys keys(field, {"value", "low", "high", "trials"});

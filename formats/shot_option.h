@@ -11,6 +11,8 @@ namespace ahead::formats {
 
 [[nodiscard]] nlohmann::ordered_json json_of(const coach::Chance& chance);
 
+/// One of a layout's balls, by its id; not the cue ball.
+[[nodiscard]] int ball_among(const Field& field, const coach::Layout& layout);
 [[nodiscard]] coach::Chance chance_of(const Field& field);
 
 /// `before` is the layout that the option's balls are counted in, `scene` the same with the player.

@@ -8,6 +8,7 @@
 #include "coach/layout.h"
 #include "coach/plan/bet.h"
 #include "coach/plan/effort.h"
+#include "coach/plan/moment.h"
 #include "coach/player/player.h"
 #include "coach/pots/shot_option.h"
 
@@ -30,6 +31,7 @@ struct PlannedShot {
   ShotOption best;
   std::optional<ShotOption> runner_up;
   WhyLost why_lost{};
+  Moment moment;
 };
 
 /// A colour that was weighed on an open table.

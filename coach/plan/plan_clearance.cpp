@@ -67,6 +67,7 @@ class ColourPlan {
                                     int runs);
   [[nodiscard]] Weighed given(const Position& position, const FirstShot& first) const;
   [[nodiscard]] bool goes_on(const Position& position, const FirstShot& first) const;
+  [[nodiscard]] Moment moment(const Position& position, int ball) const;
   void refresh_field(const Position& position);
 
   const Layout& layout_;
@@ -100,7 +101,7 @@ ShotOption ColourPlan::shown(const Position& position, const Weighed& rival, int
   add_tries(option, tries);
   double next = 0;
   for (const Try& one : tries) {
-    if (succeeded(one)) next += field_->best_pot(one.leaves.present, one.leaves.at[0]);
+    if (succeeded(one)) next += field_->best_pot_of(scene_, one.leaves);
   }
   option.next_pot =
       option.landings.empty() ? 0 : next / static_cast<double>(option.landings.size());
@@ -126,10 +127,11 @@ WhyLost why_lost(const ShotOption& best, const ShotOption& other) {
   // The tries that are shown are not those that chose: they may favour the other by chance.
   if (other.clear.value >= best.clear.value) return WhyLost::too_close_to_call;
   constexpr double to_speak_of = 0.02;
-  if (most < to_speak_of) {
-    const bool apart = best.clear.low > other.clear.value && other.clear.high < best.clear.value;
-    return apart ? WhyLost::worse_rest : WhyLost::too_close_to_call;
-  }
+  const bool apart = best.clear.low > other.clear.value && other.clear.high < best.clear.value;
+  // What the pot does not account for, of a plan that breaks down later on.
+  const double rest = best.clear.value - other.clear.value * best.pot.value / other.pot.value;
+  if (apart && position < to_speak_of && rest > most) return WhyLost::worse_rest;
+  if (most < to_speak_of) return WhyLost::too_close_to_call;
   if (most == pot) return WhyLost::harder_pot;
   return most == foul ? WhyLost::more_fouls : WhyLost::worse_position;
 }
@@ -149,6 +151,33 @@ bool ColourPlan::goes_on(const Position& position, const FirstShot& first) const
   const Verdict verdict = judge(scene_.task, as_meant.shot, as_meant.indices, position.present,
                                 first.ball, first.pocket);
   return verdict == Verdict::goes_on || verdict == Verdict::cleared;
+}
+
+/// The place of a ball among those that a shot from here finds.
+int in_shot(const Position& position, int ball) {
+  return std::popcount(position.present & (bit(ball) - 1));
+}
+
+std::vector<int> in_shot(const Position& position, BallSet balls) {
+  std::vector<int> list;
+  for (int i = 0; i < static_cast<int>(position.at.size()); ++i) {
+    if (has(balls, i)) list.push_back(in_shot(position, i));
+  }
+  return list;
+}
+
+Moment ColourPlan::moment(const Position& position, int ball) const {
+  const BallSet stay = scene_.task.own & position.present & ~bit(ball);
+  const bool black_waits = (scene_.task.black & position.present & ~bit(ball)) != 0;
+  Moment moment{.key_ball = stay == 0 && black_waits, .goes_from = field_->goes_from(ball)};
+  if (!takes_problem(moment)) return moment;
+  double most = most_places;
+  for (int i = 0; i < static_cast<int>(position.at.size()); ++i) {
+    if (!has(stay, i) || field_->goes_from(i) < most) continue;
+    most = field_->goes_from(i);
+    moment.cover = in_shot(position, i);
+  }
+  return moment;
 }
 
 /// The shot to play and the best other idea. Where the value field holds both for about as good,
@@ -176,6 +205,7 @@ PlannedShot ColourPlan::planned(const Position& position, const std::vector<Weig
     shot.why_lost = why_lost(shot.best, *shot.runner_up);
   }
   leaves_ = best->prospect.leaves;
+  shot.moment = moment(position, best->prospect.ball);
   return shot;
 }
 
@@ -195,7 +225,6 @@ std::optional<Plan> ColourPlan::run(Effort effort, const Stage& stage) {
   const double total = count(all & position.present);
   for (;;) {
     stage.report("weighing shots", 1 - count(all & position.present) / total);
-    refresh_field(position);
     auto rivals =
         weigh_shots(scene_, *field_, position, plan_.seed, plan_.simulated_shots, budget_.care);
     const FirstShot* first =
@@ -205,9 +234,13 @@ std::optional<Plan> ColourPlan::run(Effort effort, const Stage& stage) {
     plan_.shots.push_back(
         planned(position, rivals, plan_.shots.empty() ? budget_.first_runs : budget_.later_runs));
     if (first != nullptr && !goes_on(position, *first)) break;
-    position = leaves_;
+    const Position before = std::exchange(position, leaves_);
+    const BallSet were_stuck = field_->stuck();
     plan_.complete = (all & position.present) == 0;
     if (plan_.complete) break;
+    refresh_field(position);
+    plan_.shots.back().moment.frees =
+        in_shot(before, were_stuck & ~field_->stuck() & position.present);
   }
   stage.report("weighing shots", 1);
   if (plan_.shots.empty()) return std::nullopt;

@@ -74,7 +74,10 @@ ValueField::ValueField(const Scene& scene, const Position& position, Grid grid,
     simulated += static_cast<long>(outcomes_[i].size());
   });
   simulated_shots_ = simulated;
-  stuck_ = find_stuck();
+  goes_from_ = find_shares();
+  for (const int ball : own_) {
+    if (goes_from(ball) < next_to_nowhere) stuck_ |= bit(ball);
+  }
   work_backwards();
 }
 
@@ -175,9 +178,22 @@ double ValueField::best_pot(BallSet left, Vec2 cue) const {
   return weight > 0 ? sum / weight : 0;
 }
 
+/// Balls that lie elsewhere than the field has them, or that what has moved may have freed.
+BallSet ValueField::unlike(const Position& position) const {
+  const BallSet shifted = moved(position_, position);
+  return shifted == 0 ? 0 : shifted | stuck_;
+}
+
+double ValueField::best_pot_of(const Scene& scene, const Position& position) const {
+  const BallSet left = position.present & (task_.own | task_.black);
+  const BallSet shifted = unlike(position);
+  if (left == 0 || shifted == 0) return best_pot(left, position.at[0]);
+  return glance_->best_pot(scene, position, balls_on(task_, left), ways_, shifted);
+}
+
 double ValueField::value_along(const Scene& scene, const Position& position, Vec2 run) const {
   const BallSet left = position.present & (task_.own | task_.black);
-  const BallSet shifted = moved(position_, position);
+  const BallSet shifted = unlike(position);
   double ease = 1;
   for (int ball = 1; (shifted & left) != 0 && ball < static_cast<int>(position.at.size()); ++ball) {
     if (has(shifted & left, ball)) ease *= glance_->ease(scene, position, ball);
@@ -231,23 +247,19 @@ ValueField::Best ValueField::best_of(const std::vector<Outcome>& outcomes, BallS
   return best;
 }
 
-BallSet ValueField::find_stuck() const {
-  std::vector<std::size_t> places_of(position_.at.size(), 0);
+std::vector<double> ValueField::find_shares() const {
+  std::vector<double> shares(position_.at.size(), 0);
+  const double one = 1 / std::max(1.0, static_cast<double>(std::ranges::count(usable_, true)));
   for (const auto& outcomes : outcomes_) {
     BallSet from_here = 0;
     for (const Outcome& outcome : outcomes) {
       from_here |= bit(ways_[static_cast<std::size_t>(outcome.way)].ball);
     }
-    for (std::size_t i = 0; i < places_of.size(); ++i) {
-      if (has(from_here, static_cast<int>(i))) ++places_of[i];
+    for (std::size_t i = 0; i < shares.size(); ++i) {
+      if (has(from_here, static_cast<int>(i))) shares[i] += one;
     }
   }
-  BallSet stuck = 0;
-  for (const int ball : own_) {
-    const auto places = static_cast<double>(places_of[static_cast<std::size_t>(ball)]);
-    if (places < next_to_nowhere * static_cast<double>(outcomes_.size())) stuck |= bit(ball);
-  }
-  return stuck;
+  return shares;
 }
 
 void ValueField::work_backwards() {

@@ -46,6 +46,8 @@ class ValueField {
                                    engine::Vec2 run) const;
   /// The best pot chance for the next ball from here, on the same grid.
   [[nodiscard]] double best_pot(BallSet left, engine::Vec2 cue) const;
+  /// The same of a position that a shot has left: by a glance where balls have moved.
+  [[nodiscard]] double best_pot_of(const Scene& scene, const Position& position) const;
 
   /// What the nearest places would play: ways and touches to try from `cue`.
   struct Hint {
@@ -61,6 +63,13 @@ class ValueField {
   [[nodiscard]] Grid grid() const { return grid_; }
   [[nodiscard]] const std::shared_ptr<const Glance>& glance() const { return glance_; }
   [[nodiscard]] const std::vector<Way>& ways() const { return ways_; }
+  /// Share of the cue ball's places from which `ball` goes as it lies, once balls that may go
+  /// before it have gone; 0 for a ball that is not to be cleared.
+  [[nodiscard]] double goes_from(int ball) const {
+    return goes_from_[static_cast<std::size_t>(ball)];
+  }
+  /// Own balls that go from next to nowhere as they lie.
+  [[nodiscard]] BallSet stuck() const { return stuck_; }
   [[nodiscard]] long simulated_shots() const { return simulated_shots_; }
 
  private:
@@ -92,7 +101,8 @@ class ValueField {
 
   [[nodiscard]] std::vector<Outcome> outcomes_at(const Scene& scene, engine::Vec2 place) const;
   [[nodiscard]] Best best_of(const std::vector<Outcome>& outcomes, BallSet left) const;
-  [[nodiscard]] BallSet find_stuck() const;
+  [[nodiscard]] std::vector<double> find_shares() const;
+  [[nodiscard]] BallSet unlike(const Position& position) const;
   void work_backwards();
   [[nodiscard]] std::size_t index_of(BallSet left) const;
   [[nodiscard]] std::array<Corner, 4> corners(engine::Vec2 cue) const;
@@ -102,7 +112,8 @@ class ValueField {
   std::shared_ptr<const Glance> glance_;
   Position position_;
   std::vector<Way> ways_;
-  BallSet stuck_ = 0;     ///< balls that go from next to nowhere as they lie
+  std::vector<double> goes_from_;  ///< [ball]
+  BallSet stuck_ = 0;
   std::vector<int> own_;  ///< own balls, as bits of a set's index
   Grid grid_;
   engine::Vec2 first_;

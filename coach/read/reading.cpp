@@ -5,6 +5,7 @@
 
 #include <tbb/parallel_for.h>
 
+#include "coach/plan/moment.h"
 #include "coach/rules/colours.h"
 
 namespace ahead::coach {

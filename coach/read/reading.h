@@ -30,12 +30,10 @@ struct PocketReading {
   [[nodiscard]] bool goes() const { return opening.goes() && share > 0; }
 };
 
-/// A ball is a problem when it goes nowhere, or from less than this share of the bed's places, or
-/// is tight on a cushion, or is hampered by a neighbour (common practice, no source).
-inline constexpr double few_places = 0.25;
-/// It is insurance when it is no problem and goes to two pockets or more, from at least this share
-/// (common practice, no source).
-inline constexpr double most_places = 0.60;
+/// A ball is a problem when it goes nowhere, or from `few_places` of the bed (plan/moment.h), or is
+/// tight on a cushion, or is hampered by a neighbour (common practice, no source). It is insurance
+/// when it is no problem and goes to two pockets or more, from `most_places`.
+///
 /// Balls with less room than this between them are neighbours, m: half a ball. They hamper a ball
 /// that goes from less than `most_places`.
 inline constexpr double cluster_m = 0.0254;

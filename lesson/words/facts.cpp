@@ -140,6 +140,9 @@ ShotFacts shot_facts(const coach::Plan& plan, std::size_t index) {
   const bool last = index + 1 == plan.shots.size();
   const PlannedShot* next = last ? nullptr : &plan.shots[index + 1];
   const coach::CueBallPath& path = shot.best.cue_path;
+  const auto named = [&](int ball) {
+    return ball_name(shot.before.balls[static_cast<std::size_t>(ball)].id);
+  };
 
   ShotFacts facts{
       .order = index + 1,
@@ -158,9 +161,12 @@ ShotFacts shot_facts(const coach::Plan& plan, std::size_t index) {
       .missed_thick = shot.best.fates.missed_thick,
       .missed_thin = shot.best.fates.missed_thin,
       .why_lost = shot.why_lost};
-  for (const int ball : path.meets) {
-    facts.meets.push_back(ball_name(shot.before.balls[static_cast<std::size_t>(ball)].id));
-  }
+  for (const int ball : path.meets) facts.meets.push_back(named(ball));
+  facts.moment = {.key_ball = shot.moment.key_ball,
+                  .problem = coach::takes_problem(shot.moment),
+                  .goes_from = shot.moment.goes_from};
+  if (shot.moment.cover) facts.moment.cover = named(*shot.moment.cover);
+  for (const int ball : shot.moment.frees) facts.moment.frees.push_back(named(ball));
   if (next != nullptr) {
     const OptionFacts then = option_facts(*next, next->best);
     facts.next = NextFacts{then.ball, then.by.empty() ? then.pocket : then.pocket + ' ' + then.by,

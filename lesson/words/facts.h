@@ -55,6 +55,15 @@ struct NextFacts {
   std::string thickness;
 };
 
+/// What the shot means for the whole clearance.
+struct MomentFacts {
+  bool key_ball = false;
+  bool problem = false;  ///< the ball goes from few places
+  double goes_from = 1;
+  std::string cover;               ///< the ball that stays as insurance, if one does
+  std::vector<std::string> frees;  ///< balls that went nowhere before it
+};
+
 struct ShotFacts {
   std::size_t order = 0;  ///< 1 for the first shot
   OptionFacts best;
@@ -77,6 +86,7 @@ struct ShotFacts {
   bool runner_up_same_pot = false;
   bool runner_up_is_better = false;  ///< clearly, by the tries: the choice was somebody's own
   coach::WhyLost why_lost{};
+  MomentFacts moment;
 };
 
 /// `intended` is the strike played without error: the cue ball's speed off the tip is read off it.

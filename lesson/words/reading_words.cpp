@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include "coach/plan/moment.h"
 #include "lesson/words/chance.h"
 #include "lesson/words/names.h"
 #include "lesson/words/rule_words.h"

@@ -92,7 +92,28 @@ std::string chance_sentence(const ShotFacts& facts) {
                      chance_words(facts.best.pot), chance_words(facts.best.clear));
 }
 
-std::string why_sentence(const ShotFacts& facts) {
+/// Why this ball, and why now; nothing for most shots.
+std::string moment_sentences(const ShotFacts& facts) {
+  const MomentFacts& moment = facts.moment;
+  std::string words;
+  if (moment.key_ball) {
+    words += fmt::format("{} is the key ball, kept to lead to the black. ",
+                         capitalised(facts.best.ball));
+  }
+  if (moment.problem) {
+    words += fmt::format(
+        "{} is a problem ball, which goes from {} of the table{}. ",
+        moment.key_ball ? "It" : capitalised(facts.best.ball),
+        moment.goes_from > 0 ? "only " + percent_words(moment.goes_from) : "none",
+        moment.cover.empty() ? "" : fmt::format("; {} stays as insurance", moment.cover));
+  }
+  if (!moment.frees.empty()) {
+    words += fmt::format("On its way it frees {}, which nothing could pot. ", listed(moment.frees));
+  }
+  return words;
+}
+
+std::string leave_sentence(const ShotFacts& facts) {
   if (!facts.next && !facts.ends_clearance) {
     return "From where it leaves the balls when it goes as meant, no ball that is on can be potted "
            "directly: the clearance waits for another leave, or for a safety.";
@@ -110,6 +131,10 @@ std::string why_sentence(const ShotFacts& facts) {
           "The leave is for {}: the best next pot is, on average, {} when this one succeeds.", next,
           odds)};
   return variants[facts.order % variants.size()];
+}
+
+std::string why_sentence(const ShotFacts& facts) {
+  return moment_sentences(facts) + leave_sentence(facts);
 }
 
 std::string risk_sentence(const ShotFacts& facts) {

@@ -1,9 +1,14 @@
 #include <algorithm>
+#include <cmath>
+#include <memory>
 #include <string>
+#include <utility>
+#include <vector>
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "coach/plan/choose.h"
 #include "coach/plan/plan_clearance.h"
 #include "coach/trial/trial.h"
 #include "lesson/words/shot_words.h"
@@ -79,6 +84,69 @@ TEST(APlantedTruth, WhereNothingGoesDirectlyAPlantIsPlayed) {
   EXPECT_GT(first.pot.value, 0.9);
   EXPECT_THAT(lesson::shot_words(*plan, 0).headline,
               ::testing::HasSubstr("by a plant from red 2, red 2"));
+}
+
+/// Red 2 lies on the top cushion between two yellows, and the black is no help. After red 1, in the
+/// jaws of the middle pocket, the cue ball can run up the table into them.
+TEST(APlantedTruth, WhereOnlyANudgeFreesTheLastRedThePotIsPlayedForIt) {
+  const Layout layout = test::layout_of({{"cue", {300, 700}},
+                                         {"red-1", {60, 930}},
+                                         {"red-2", {202, 1803}},
+                                         {"yellow-1", {150, 1803}},
+                                         {"yellow-2", {254, 1803}},
+                                         {"black", {457, 500}}});
+  const auto plan = plan_clearance(layout, *player_preset("professional"), {});
+  ASSERT_TRUE(plan);
+  const PlannedShot& first = plan->shots.front();
+  ASSERT_EQ(first.moment.frees.size(), 1U);
+  EXPECT_EQ(first.before.balls[static_cast<std::size_t>(first.moment.frees.front())].id, "red-2");
+  EXPECT_TRUE(plan->complete);
+  // Potting red 1 in another way strands red 2.
+  ASSERT_TRUE(first.runner_up);
+  EXPECT_EQ(id(first, *first.runner_up), "red-1");
+  EXPECT_GT(first.best.clear.low, first.runner_up->clear.high);
+  EXPECT_THAT(lesson::shot_words(*plan, 0).why,
+              ::testing::HasSubstr("it frees red 2, which nothing could pot"));
+}
+
+/// With the yellow behind the cue ball the screw shot cannot be struck.
+Layout screw_shot(bool with_yellow) {
+  std::vector<std::pair<std::string, engine::Vec2>> balls{
+      {"cue", {634, 409}}, {"red-1", {199, 815}}, {"black", {261, 109}}};
+  if (with_yellow) balls.push_back({"yellow-1", {678, 365}});
+  return test::layout_of(balls);
+}
+
+TEST(APlantedTruth, SideIsUsedOnlyWhereABallIsInTheWayOfTheLowStrike) {
+  const Player player = *player_preset("professional");
+  const auto free = plan_clearance(screw_shot(false), player, {});
+  const auto blocked = plan_clearance(screw_shot(true), player, {});
+  ASSERT_TRUE(free);
+  ASSERT_TRUE(blocked);
+  const ShotOption& low = free->shots.front().best;
+  const ShotOption& with_side = blocked->shots.front().best;
+  EXPECT_EQ(low.pocket, with_side.pocket);
+  EXPECT_EQ(low.strike.side, 0);
+  EXPECT_LT(low.strike.height, -0.2);
+  EXPECT_GT(std::abs(with_side.strike.side), 0.2);
+
+  const Layout layout = screw_shot(true);
+  const Scene scene = scene_of(layout, ToPlay::red, player);
+  const Position position = position_of(layout);
+  const Access reached = access(scene, position, low.strike);
+  EXPECT_FALSE(recommended(reached));
+
+  // Without side the best that can be struck is worth a good deal less.
+  const ValueField field(scene, position, fine_grid,
+                         std::make_shared<const Glance>(scene.field, player));
+  long simulated = 0;
+  const auto rivals = weigh_shots(scene, field, position, 1, simulated);
+  double plain = 0;
+  for (const Weighed& rival : rivals) {
+    const bool well_known = rival.tries >= 160;
+    if (well_known && rival.prospect.strike.side == 0) plain = std::max(plain, rival.worth);
+  }
+  EXPECT_LT(plain, 0.9 * rivals.front().worth);
 }
 
 }  // namespace

@@ -30,6 +30,9 @@ TEST(AWrittenPlan, HoldsItsShotsInFileUnits) {
   EXPECT_EQ(shot["cue_path"]["meets"], json::array({"yellow-1"}));
   EXPECT_EQ(shot["why_lost"], "worse-position");
   EXPECT_EQ(shot["balls_before"].size(), 5U);
+  EXPECT_EQ(shot["moment"]["goes_from"], 0.125);
+  EXPECT_EQ(shot["moment"]["frees"], json::array({"red-1"}));
+  EXPECT_TRUE(file["shots"][1]["moment"]["cover"].is_null());
   EXPECT_TRUE(file["shots"][1]["runner_up"].is_null());
   EXPECT_TRUE(file["shots"][1]["why_lost"].is_null());
 }

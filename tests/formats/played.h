@@ -69,11 +69,14 @@ inline coach::Plan small_plan() {
                                  .tries = 200},
                         .attack = 0.4,
                         .defence = 0.49};
-  plan.shots.push_back({.before = plan.layout,
-                        .best = option,
-                        .runner_up = option,
-                        .why_lost = coach::WhyLost::worse_position});
-  plan.shots.push_back({.before = plan.layout, .best = option, .runner_up = {}, .why_lost = {}});
+  plan.shots.push_back(
+      {.before = plan.layout,
+       .best = option,
+       .runner_up = option,
+       .why_lost = coach::WhyLost::worse_position,
+       .moment = {.key_ball = true, .goes_from = 0.125, .cover = 2, .frees = {1}}});
+  plan.shots.push_back(
+      {.before = plan.layout, .best = option, .runner_up = {}, .why_lost = {}, .moment = {}});
   return plan;
 }
 

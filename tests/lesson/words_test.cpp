@@ -189,6 +189,19 @@ TEST(AShotInWords, SaysWhatItLeavesAndHowGoodThatIs) {
             "average, about 8 in 10 (83%) when this one succeeds.");
 }
 
+TEST(AShotInWords, SaysWhatItMeansForTheClearance) {
+  ShotFacts facts = stun_to_the_middle();
+  const std::string plain = words_of(facts).why;
+  facts.moment = {
+      .problem = true, .goes_from = 0.12, .cover = "red 4", .frees = {"red 2", "red 3"}};
+  EXPECT_EQ(words_of(facts).why,
+            "Red 3 is a problem ball, which goes from only 12% of the table; red 4 stays as "
+            "insurance. On its way it frees red 2 and red 3, which nothing could pot. " +
+                plain);
+  facts.moment = {.key_ball = true};
+  EXPECT_EQ(words_of(facts).why, "Red 3 is the key ball, kept to lead to the black. " + plain);
+}
+
 TEST(AShotInWords, NamesTheMissAndTheWayItGoes) {
   EXPECT_EQ(words_of(stun_to_the_middle()).risk,
             "What goes wrong: missed thin about 2 in 10 and in-off about 1 in 30. Most misses are "
