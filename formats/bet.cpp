@@ -8,6 +8,7 @@
 #include "coach/access/access.h"
 #include "formats/access.h"
 #include "formats/json_print.h"
+#include "formats/names.h"
 #include "formats/shot_option.h"
 #include "formats/units.h"
 #include "formats/values.h"
@@ -27,11 +28,16 @@ constexpr std::uint64_t most_tries = 1'000'000'000;
 ordered_json json_of(const coach::SafePlay& safe, const coach::Layout& layout) {
   ordered_json json;
   json["ball"] = layout.balls[static_cast<std::size_t>(safe.ball)].id;
+  json["pocket"] =
+      safe.pocket
+          ? ordered_json(name_of(layout.table.pockets[static_cast<std::size_t>(*safe.pocket)].name))
+          : ordered_json(nullptr);
   json["strike"] = json_of(safe.strike);
   json["access"] = json_of(safe.access, layout);
   json["cut_deg"] = rounded(degrees(safe.cut_rad), 3);
   json["cut_to_left"] = safe.cut_to_left;
   json["thickness"] = fraction(safe.thickness);
+  json["pots"] = fraction(safe.pots);
   json["foul"] = fraction(safe.foul);
   json["opponent_clears"] = fraction(safe.clears);
   json["opponent_pots"] = fraction(safe.best_pot);
@@ -41,8 +47,9 @@ ordered_json json_of(const coach::SafePlay& safe, const coach::Layout& layout) {
 
 coach::SafePlay safe_play_of(const Field& field, const coach::Layout& layout,
                              const coach::Scene& scene) {
-  const Keys keys(field, {"ball", "strike", "access", "cut_deg", "cut_to_left", "thickness", "foul",
-                          "opponent_clears", "opponent_pots", "tries"});
+  const Keys keys(
+      field, {"ball", "pocket", "strike", "access", "cut_deg", "cut_to_left", "thickness", "pots",
+              "foul", "opponent_clears", "opponent_pots", "tries"});
   coach::SafePlay safe{.ball = ball_among(keys.required("ball"), layout),
                        .strike = bare_strike_of(keys.required("strike"), layout.table.cue),
                        .thickness = keys.required("thickness").number(share),
@@ -52,6 +59,10 @@ coach::SafePlay safe_play_of(const Field& field, const coach::Layout& layout,
                        .clears = keys.required("opponent_clears").number(share),
                        .best_pot = keys.required("opponent_pots").number(share),
                        .tries = static_cast<int>(keys.required("tries").whole(most_tries))};
+  if (const auto pocket = keys.optional("pocket"); pocket && !pocket->is_null()) {
+    safe.pocket = pocket_among(*pocket, layout.table);
+  }
+  safe.pots = keys.number_or("pots", share, 0);
   const Field access = keys.required("access");
   if (!access.is_object()) access.refuse_kind("an object in braces");
   const coach::Position position = coach::position_of(layout);

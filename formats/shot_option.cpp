@@ -100,12 +100,6 @@ constexpr Range anywhere_mm{.least = -1e6, .most = 1e6, .unit = "mm", .decimals 
 constexpr Count any_number{.least = 0, .most = 100'000, .words = "up to 100000 places"};
 constexpr std::uint64_t most_trials = 1'000'000'000;
 
-int pocket_among(const Field& field, const engine::Table& table) {
-  std::vector<std::string_view> names;
-  for (const engine::Pocket& pocket : table.pockets) names.push_back(name_of(pocket.name));
-  return static_cast<int>(field.choice(names));
-}
-
 coach::Fates fates_of(const Field& field) {
   const Keys keys(field, {"good", "missed_thick", "missed_thin", "in_off", "wrong_first",
                           "black_early", "miscue"});
@@ -146,6 +140,12 @@ coach::CueBallPath path_of(const Field& field, const coach::Layout& layout) {
 }
 
 }  // namespace
+
+int pocket_among(const Field& field, const engine::Table& table) {
+  std::vector<std::string_view> names;
+  for (const engine::Pocket& pocket : table.pockets) names.push_back(name_of(pocket.name));
+  return static_cast<int>(field.choice(names));
+}
 
 int ball_among(const Field& field, const coach::Layout& layout) {
   std::vector<std::string_view> ids;

@@ -13,6 +13,8 @@ namespace ahead::formats {
 
 /// One of a layout's balls, by its id; not the cue ball.
 [[nodiscard]] int ball_among(const Field& field, const coach::Layout& layout);
+/// One of a table's pockets, by its name.
+[[nodiscard]] int pocket_among(const Field& field, const engine::Table& table);
 [[nodiscard]] coach::Chance chance_of(const Field& field);
 
 /// `before` is the layout that the option's balls are counted in, `scene` the same with the player.

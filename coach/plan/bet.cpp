@@ -18,7 +18,7 @@ std::optional<Bet> bet_of(const Scene& scene, const Position& position, const Op
   }
   Bet bet{.after_failure = failed > 0 ? sum / failed : 0, .safe = *std::move(safe)};
   bet.attack = share_of_wins(clears, bet.after_failure);
-  bet.defence = share_of_wins(0, bet.safe.clears);
+  bet.defence = share_of_wins(0, (1 - bet.safe.pots) * bet.safe.clears);
   return bet;
 }
 

@@ -15,7 +15,7 @@ struct Bet {
   double after_failure = 0;
   SafePlay safe;
   double attack = 0;   ///< share_of_wins() of clearing
-  double defence = 0;  ///< ... of the safe play
+  double defence = 0;  ///< ... of the safe play; one that pots counts as even until it goes on
 
   /// Playing safe is clearly better; or clearing is. A share nearer than this tells nothing.
   [[nodiscard]] bool bad() const { return defence > attack + clearly; }

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <iterator>
 #include <numbers>
 #include <utility>
 #include <vector>
@@ -10,6 +11,7 @@
 #include <tbb/parallel_for.h>
 
 #include "coach/aim/contact.h"
+#include "coach/pots/prospect.h"
 #include "coach/pots/shot_option.h"
 #include "coach/pots/sight.h"
 #include "coach/risk/tries.h"
@@ -28,6 +30,10 @@ constexpr std::array speeds_mps{0.35, 0.5, 0.7, 1.0, 1.4, 2.0};
 constexpr std::size_t rivals_a_ball = 8;
 constexpr std::size_t first_rivals = 24;
 constexpr std::size_t last_rivals = 5;
+/// The chance of a shot to nothing: less is no attempt, more is a pot. It may leave so much more.
+constexpr double least_pot = 0.1;
+constexpr double most_pot = 0.9;
+constexpr double as_little = 0.01;
 constexpr int first_tries = 40;
 constexpr int last_tries = 200;
 constexpr std::uint64_t shown_salt = 0x5afe;  // what is shown comes from draws that chose nothing
@@ -42,11 +48,13 @@ constexpr double pot_weight = 0.1;
 
 struct Rival {
   Call call;
-  double cost = 0;  ///< to the player
+  double cost = 0;  ///< to the player, where the visit ends
+  double pots = 0;  ///< share after which it goes on
 };
 
 /// What one shot leaves the opponent.
 struct Left {
+  bool plays_on = false;
   bool foul = false;
   double clears = 0;
   double best_pot = 0;
@@ -59,7 +67,7 @@ Left left_by(const Scene& scene, const Position& before, const Played& played, c
              const Opponent& opponent) {
   const Verdict verdict = judge(scene.task, played.shot, played.indices, before.present, 0, 0);
   // Played on: the opponent has nothing yet.
-  if (verdict == Verdict::goes_on || verdict == Verdict::cleared) return {};
+  if (verdict == Verdict::goes_on || verdict == Verdict::cleared) return {.plays_on = true};
   if (lawful(scene, before, played)) {
     return {.clears = opponent.clears(left), .best_pot = opponent.best_pot(left)};
   }
@@ -87,11 +95,25 @@ std::vector<Left> all_tried(const Scene& scene, const Position& position, const 
   return all;
 }
 
-double mean_cost(const std::vector<Left>& all) {
+/// The mean over those that satisfy, or nothing.
+template <typename Test, typename Part>
+std::optional<double> mean_of(const std::vector<Left>& all, const Test& test, const Part& part) {
   double sum = 0;
-  for (const Left& one : all) sum += one.cost();
-  return sum / static_cast<double>(all.size());
+  int count = 0;
+  for (const Left& one : all) {
+    if (!test(one)) continue;
+    sum += part(one);
+    ++count;
+  }
+  if (count == 0) return std::nullopt;
+  return sum / count;
 }
+
+double share_of(const std::vector<Left>& all, bool Left::* what) {
+  return static_cast<double>(std::ranges::count(all, true, what)) / static_cast<double>(all.size());
+}
+
+bool ends_visit(const Left& one) { return !one.plays_on; }
 
 /// Every lawful strike of the set at one ball, the best few.
 std::vector<Rival> strikes_at(const Scene& scene, const Position& position, int ball,
@@ -127,20 +149,46 @@ std::vector<Rival> strikes_at(const Scene& scene, const Position& position, int 
   return rivals;
 }
 
+/// Direct pots without side that may well miss.
+std::vector<Rival> uncertain_pots(const Scene& scene, const Position& position) {
+  const BallSet on = balls_on(scene.task, position.present);
+  std::vector<Rival> rivals;
+  for (const Way& way : ways_to_clear(scene, position, WayCare::exact)) {
+    if (!has(on, way.ball) || (way.blockers & position.present) != 0) continue;
+    for (const double height : heights) {
+      for (const double speed_mps : speeds_mps) {
+        const auto pot =
+            prospect_of(scene, position, way, {.height = height, .cue_speed_mps = speed_mps});
+        if (pot && pot->pot >= least_pot && pot->pot <= most_pot) {
+          rivals.push_back({.call = call_of(*pot)});
+        }
+      }
+    }
+  }
+  return rivals;
+}
+
+/// Tries all, and keeps those that cost least.
 void play_out(std::vector<Rival>& rivals, std::size_t most, const Scene& scene,
               const Position& position, const Opponent& opponent, int tries, std::uint64_t seed) {
-  rivals.resize(std::min(rivals.size(), most));
   for (Rival& one : rivals) {
-    one.cost = mean_cost(all_tried(scene, position, one.call, opponent, tries, seed));
+    const auto all = all_tried(scene, position, one.call, opponent, tries, seed);
+    one.cost = mean_of(all, ends_visit, [](const Left& left) { return left.cost(); }).value_or(1);
+    one.pots = share_of(all, &Left::plays_on);
   }
   std::ranges::stable_sort(rivals, {}, &Rival::cost);
+  rivals.resize(std::min(rivals.size(), most));
 }
 
 SafePlay shown(const Scene& scene, const Position& position, const Call& call,
                const Opponent& opponent, std::uint64_t seed) {
   const engine::Table& table = scene.field.table();
   SafePlay play{.ball = call.ball, .strike = call.strike, .access = call.access};
-  play.intended = coach::play(scene.field, position, call.strike).shot;
+  const Played as_meant = coach::play(scene.field, position, call.strike);
+  play.intended = as_meant.shot;
+  const auto hit = std::ranges::find(as_meant.indices, call.ball) - as_meant.indices.begin();
+  const engine::Ending& ending = as_meant.shot.endings[static_cast<std::size_t>(hit)];
+  if (ending.pocket >= 0) play.pocket = ending.pocket;
   const Vec2 object = position.at[static_cast<std::size_t>(call.ball)];
   if (const auto contact = first_contact(table, position.at[0], object, call.strike)) {
     const Vec2 line = object - engine::plan(contact->cue_before.position);
@@ -152,17 +200,12 @@ SafePlay shown(const Scene& scene, const Position& position, const Call& call,
   }
   const auto all = all_tried(scene, position, call, opponent, last_tries, seed ^ shown_salt);
   play.tries = last_tries;
-  double lawful = 0;
-  for (const Left& one : all) {
-    play.clears += one.clears / last_tries;
-    if (one.foul) {
-      play.foul += 1.0 / last_tries;
-    } else {
-      play.best_pot += one.best_pot;
-      ++lawful;
-    }
-  }
-  if (lawful > 0) play.best_pot /= lawful;
+  play.pots = share_of(all, &Left::plays_on);
+  play.foul = share_of(all, &Left::foul);
+  play.clears = mean_of(all, ends_visit, [](const Left& one) { return one.clears; }).value_or(0);
+  const auto was_lawful = [](const Left& one) { return ends_visit(one) && !one.foul; };
+  play.best_pot =
+      mean_of(all, was_lawful, [](const Left& one) { return one.best_pot; }).value_or(0);
   return play;
 }
 
@@ -207,9 +250,20 @@ std::optional<SafePlay> safest_play(const Scene& scene, const Position& position
   for (const auto& one : found) rivals.insert(rivals.end(), one.begin(), one.end());
   if (rivals.empty()) return std::nullopt;
   std::ranges::stable_sort(rivals, {}, &Rival::cost);
-  play_out(rivals, first_rivals, scene, position, opponent, first_tries, seed);
-  play_out(rivals, last_rivals, scene, position, opponent, last_tries, seed);
-  return shown(scene, position, rivals.front().call, opponent, seed);
+  rivals.resize(std::min(rivals.size(), first_rivals));
+  play_out(rivals, last_rivals, scene, position, opponent, first_tries, seed);
+  play_out(rivals, 1, scene, position, opponent, last_tries, seed);
+  const Rival& safest = rivals.front();
+
+  std::vector<Rival> pots = uncertain_pots(scene, position);
+  play_out(pots, last_rivals, scene, position, opponent, first_tries, seed);
+  play_out(pots, last_rivals, scene, position, opponent, last_tries, seed);
+  std::erase_if(pots, [&](const Rival& pot) {
+    return pot.cost > safest.cost + as_little || pot.pots < least_pot || pot.pots > most_pot;
+  });
+  const auto to_nothing = std::ranges::max_element(pots, {}, &Rival::pots);
+  return shown(scene, position, (to_nothing == pots.end() ? safest : *to_nothing).call, opponent,
+               seed);
 }
 
 }  // namespace ahead::coach

@@ -11,12 +11,15 @@
 ///
 /// At every ball on that is in sight the cue ball is sent over its whole width, soft to firm, drawn
 /// and with follow, through the full engine. The lawful ones that leave the opponent least are then
-/// played out with the player's errors, the closest rivals most often. No side: it is the first
-/// thing to go wrong in a soft shot. SI; balls are indices into the layout.
+/// played out with the player's errors, the closest rivals most often. A pot that may well miss,
+/// and when it does leaves the opponent as little as the best of them, is a shot to nothing, and
+/// goes before it. No side: it is the first thing to go wrong in a soft shot. SI; balls are indices
+/// into the layout.
 namespace ahead::coach {
 
 struct SafePlay {
-  int ball = 0;  ///< hit first
+  int ball = 0;               ///< hit first
+  std::optional<int> pocket;  ///< that it goes to when it goes as meant: a shot to nothing
   engine::Strike strike;
   Access access;
   double thickness = 0;      ///< overlap seen along the line of aim, 0 to 1
@@ -24,8 +27,9 @@ struct SafePlay {
   bool cut_to_left = false;  ///< the object ball leaves to the left of the line of aim
   engine::Shot intended;     ///< balls as in the position, those gone left out
   // Over the tries:
+  double pots = 0;      ///< share after which the visit goes on
   double foul = 0;      ///< share
-  double clears = 0;    ///< mean of the opponent's chance of clearing, fouls included
+  double clears = 0;    ///< mean of the opponent's chance of clearing where the visit ended
   double best_pot = 0;  ///< mean of the opponent's best direct pot after a lawful shot
   int tries = 0;
 };

@@ -20,8 +20,10 @@ std::string strike_phrase(const coach::Layout& layout, const coach::SafePlay& sa
   const std::string turn = thickness == "straight"
                                ? ""
                                : fmt::format(", to its {}", safe.cut_to_left ? "left" : "right");
-  return fmt::format("{}, {}{}, struck {} at {} pace ({:.1f} m/s)",
-                     ball_name(layout.balls[static_cast<std::size_t>(safe.ball)].id), thickness,
+  const std::string to =
+      safe.pocket ? " to " + pocket_name(layout.table, *safe.pocket) : std::string{};
+  return fmt::format("{}{}, {}{}, struck {} at {} pace ({:.1f} m/s)",
+                     ball_name(layout.balls[static_cast<std::size_t>(safe.ball)].id), to, thickness,
                      turn, height_word(strike.height),
                      pace_names[pace_of(strike.cue_ball_speed_mps)], strike.cue_ball_speed_mps);
 }
@@ -44,12 +46,14 @@ std::string safe_play_words(const coach::Layout& layout, const coach::SafePlay& 
                     : fmt::format("in none of {} tries", safe.tries);
   const std::string caution =
       raised_cue_caution(strike_facts(safe.strike, safe.intended, layout.table).elevation_deg);
+  const std::string pot =
+      safe.pocket ? fmt::format(" It goes {}.", odds_words(safe.pots)) : std::string{};
   return fmt::format(
-      "{}. The cue ball {}. An opponent who plays like this player then clears {} on average (best "
-      "direct pot {}); it fouls {}.{}{}",
-      capitalised(strike_phrase(layout, safe)), rest_phrase(layout.table, safe),
-      percent_words(safe.clears), percent_words(safe.best_pot), foul, caution.empty() ? "" : " ",
-      caution);
+      "{}. The cue ball {}.{} {} opponent who plays like this player then clears {} on average "
+      "(best direct pot {}); it fouls {}.{}{}",
+      capitalised(strike_phrase(layout, safe)), rest_phrase(layout.table, safe), pot,
+      safe.pocket ? "When it does not, an" : "An", percent_words(safe.clears),
+      percent_words(safe.best_pot), foul, caution.empty() ? "" : " ", caution);
 }
 
 std::string bet_words(const coach::Plan& plan) {
@@ -66,11 +70,11 @@ std::string bet_words(const coach::Plan& plan) {
   if (bet.good()) return fmt::format("Clearing is worth the try. {}. {}.", clearing, shares);
   const std::string safe = safe_play_words(plan.layout, bet.safe);
   if (bet.bad()) {
-    return fmt::format("Clearing is a bad bet here. {}. {}. Rather play safe: {}", clearing, shares,
-                       safe);
+    return fmt::format("Clearing is a bad bet here. {}. {}. Rather play {}: {}", clearing, shares,
+                       bet.safe.pocket ? "a shot to nothing" : "safe", safe);
   }
-  return fmt::format("Clearing and playing safe are too close to call. {}. {}. The safe play: {}",
-                     clearing, shares, safe);
+  return fmt::format("Clearing and playing safe are too close to call. {}. {}. The {}: {}",
+                     clearing, shares, bet.safe.pocket ? "shot to nothing" : "safe play", safe);
 }
 
 }  // namespace ahead::lesson

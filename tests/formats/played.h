@@ -58,11 +58,13 @@ inline coach::Plan small_plan() {
   plan.partial = true;
   plan.bet = coach::Bet{.after_failure = 0.35,
                         .safe = {.ball = 1,
+                                 .pocket = 4,
                                  .strike = first_strike(),
                                  .thickness = 0.25,
                                  .cut_rad = 0.8,
                                  .cut_to_left = true,
                                  .intended = played(plan.layout, first_strike()),
+                                 .pots = 0.3,
                                  .foul = 0.05,
                                  .clears = 0.02,
                                  .best_pot = 0.3,

@@ -319,6 +319,11 @@ TEST(ABetInWords, SaysWhichWayAndWhatForAndNothingWhenItWasNotWeighed) {
               AllOf(HasSubstr("Clearing is a bad bet here"),
                     HasSubstr("the opponent clears 50% on average"), HasSubstr("Rather play safe"),
                     HasSubstr("half ball"), HasSubstr("in none of 200 tries")));
+  plan.bet->safe.pocket = 2;
+  plan.bet->safe.pots = 0.25;
+  EXPECT_THAT(bet_words(plan),
+              AllOf(HasSubstr("Rather play a shot to nothing"), HasSubstr("to the middle-left"),
+                    HasSubstr("It goes about 3 in 10. When it does not, an opponent")));
   plan.bet->attack = 0.5;
   EXPECT_THAT(bet_words(plan), HasSubstr("too close to call"));
   plan.bet->attack = 0.7;
