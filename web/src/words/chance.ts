@@ -23,6 +23,7 @@ export function odds(chance: number): string {
 export function shortOdds(chance: number): string {
   return odds(chance)
     .replace('about ', '')
+    .replace('in every', 'every')
     .replace('fewer than ', '< ')
     .replace('more than ', '> ');
 }
