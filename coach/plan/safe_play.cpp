@@ -4,15 +4,14 @@
 #include <array>
 #include <cmath>
 #include <iterator>
-#include <numbers>
 #include <utility>
 #include <vector>
 
 #include <tbb/parallel_for.h>
 
 #include "coach/aim/contact.h"
+#include "coach/pots/cut.h"
 #include "coach/pots/prospect.h"
-#include "coach/pots/shot_option.h"
 #include "coach/pots/sight.h"
 #include "coach/risk/tries.h"
 
@@ -191,12 +190,10 @@ SafePlay shown(const Scene& scene, const Position& position, const Call& call,
   if (ending.pocket >= 0) play.pocket = ending.pocket;
   const Vec2 object = position.at[static_cast<std::size_t>(call.ball)];
   if (const auto contact = first_contact(table, position.at[0], object, call.strike)) {
-    const Vec2 line = object - engine::plan(contact->cue_before.position);
-    const Vec2 travel = engine::plan(contact->cue_before.velocity);
-    play.cut_rad = std::abs(
-        std::remainder(engine::angle_rad(line) - engine::angle_rad(travel), 2 * std::numbers::pi));
-    play.cut_to_left = engine::cross(travel, line) > 0;
-    play.thickness = thickness_of(table, engine::norm(line), play.cut_rad);
+    const Cut cut = cut_of(table, *contact, object);
+    play.cut_rad = cut.rad;
+    play.cut_to_left = cut.to_left;
+    play.thickness = cut.thickness;
   }
   const auto all = all_tried(scene, position, call, opponent, last_tries, seed ^ shown_salt);
   play.tries = last_tries;

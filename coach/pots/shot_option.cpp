@@ -3,10 +3,10 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <numbers>
 #include <utility>
 
 #include "coach/aim/contact.h"
+#include "coach/pots/cut.h"
 #include "engine/motion/motion.h"
 
 namespace ahead::coach {
@@ -114,13 +114,6 @@ double roll_of(const engine::BallState& state, const engine::Ball& ball) {
   return engine::dot(roll, v) / (speed * speed);
 }
 
-double thickness_of(const engine::Table& table, double centres_m, double cut_rad) {
-  const double off = centres_m * std::sin(cut_rad);
-  return std::clamp((table.cue_ball.radius_m + table.object_ball.radius_m - off) /
-                        (2 * std::min(table.cue_ball.radius_m, table.object_ball.radius_m)),
-                    0.0, 1.0);
-}
-
 ShotOption described(const Scene& scene, const Position& position, const Call& call) {
   ShotOption option = described_but_face(scene, position, call);
   const std::vector<int> balls = balls_of(position);
@@ -144,14 +137,11 @@ ShotOption described_but_face(const Scene& scene, const Position& position, cons
   option.indirect = indirect_of(option, table, balls);
   const Vec2 object = balls[static_cast<std::size_t>(hit_first(option))];
   if (const auto contact = first_contact(table, cue, object, call.strike)) {
-    const Vec2 at = engine::plan(contact->cue_before.position);
-    const Vec2 line = object - at;
-    const Vec2 travel = engine::plan(contact->cue_before.velocity);
-    option.cut_rad = std::abs(
-        std::remainder(engine::angle_rad(line) - engine::angle_rad(travel), 2 * std::numbers::pi));
-    option.cut_to_left = engine::cross(travel, line) > 0;
-    option.thickness = thickness_of(table, engine::norm(line), option.cut_rad);
-    option.to_ball_m = engine::norm(at - cue);
+    const Cut cut = cut_of(table, *contact, object);
+    option.cut_rad = cut.rad;
+    option.cut_to_left = cut.to_left;
+    option.thickness = cut.thickness;
+    option.to_ball_m = engine::norm(engine::plan(contact->cue_before.position) - cue);
   }
   option.to_pocket_m = engine::norm(table.pockets[static_cast<std::size_t>(call.pocket)].centre -
                                     balls[static_cast<std::size_t>(option.ball)]);

@@ -33,10 +33,6 @@ struct CueBallPath {
 /// Roll of a ball along its travel: R w / v; 1 rolls, 0 stun, negative screw; 0 for a ball at rest.
 [[nodiscard]] double roll_of(const engine::BallState& state, const engine::Ball& ball);
 
-/// Overlap of the two discs seen along the line of aim, as a share of the smaller ball's width: 0
-/// misses, 1 is full. `centres_m` lies between the centres at contact.
-[[nodiscard]] double thickness_of(const engine::Table& table, double centres_m, double cut_rad);
-
 struct ShotOption {
   int ball = 0;  ///< to pot
   int pocket = 0;
