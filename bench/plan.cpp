@@ -8,6 +8,7 @@
 #include <string_view>
 #include <vector>
 
+#include "bench/efforts.h"
 #include "coach/trial/report.h"
 #include "formats/layout.h"
 #include "formats/text_file.h"
@@ -16,7 +17,8 @@
 // `./dev bench plan`: the plan against its yardsticks, over the layouts of a folder.
 //
 // For each player: how often each policy clears the whole set and the layouts named problem-*, how
-// many times as often the plan does, and how right its stated chances are.
+// many times as often the plan does, and how right its stated chances are; and what normal effort
+// finds of what deep effort finds. RUNS of 0 prints that alone.
 namespace ahead::bench {
 namespace {
 
@@ -78,8 +80,14 @@ Reports reports_of(const coach::Player& player, const std::vector<Named>& layout
 int run(const std::filesystem::path& folder, int runs) {
   const auto layouts = layouts_in(folder);
   if (!layouts) return 2;
+  std::vector<coach::Layout> tables;
+  for (const Named& named : *layouts) tables.push_back(named.layout);
   for (const std::string_view id : players) {
-    const Reports reports = reports_of(*coach::player_preset(id), *layouts, runs);
+    const coach::Player player = *coach::player_preset(id);
+    std::printf("%s\n", normal_against_deep(tables, player).c_str());
+    std::fflush(stdout);
+    if (runs == 0) continue;
+    const Reports reports = reports_of(player, *layouts, runs);
     std::printf("%zu layouts, %d runs of each\n%s", layouts->size(), runs,
                 lesson::comparison_words(reports.whole).c_str());
     if (!reports.problems.policies.empty()) {
@@ -96,12 +104,12 @@ int run(const std::filesystem::path& folder, int runs) {
 }  // namespace ahead::bench
 
 int main(int argc, char** argv) {
-  int runs = 0;
+  int runs = -1;
   if (argc == 3) {
     const std::string_view text = argv[2];
     std::from_chars(text.data(), text.data() + text.size(), runs);
   }
-  if (runs < 1 || !std::filesystem::is_directory(argv[1])) {
+  if (runs < 0 || !std::filesystem::is_directory(argv[1])) {
     std::fprintf(stderr, "usage: ahead_bench_plan FOLDER RUNS\n");
     return 2;
   }
