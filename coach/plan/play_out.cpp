@@ -4,6 +4,7 @@
 #include <numeric>
 
 #include <tbb/parallel_for.h>
+#include <tbb/partitioner.h>
 
 #include "coach/plan/quick_choice.h"
 
@@ -43,9 +44,13 @@ std::vector<RunEnd> runs_of(const Scene& scene, const ValueField& field, const P
                             long& simulated_shots) {
   std::vector<RunEnd> ends(static_cast<std::size_t>(runs));
   std::vector<long> simulated(ends.size(), 0);
-  tbb::parallel_for(std::size_t{0}, ends.size(), [&](std::size_t i) {
-    ends[i] = played_on(scene, field, position, first, seed, i, simulated[i]);
-  });
+  // One by one: a run takes milliseconds, and a stop waits for those that were handed out together.
+  tbb::parallel_for(
+      std::size_t{0}, ends.size(),
+      [&](std::size_t i) {
+        ends[i] = played_on(scene, field, position, first, seed, i, simulated[i]);
+      },
+      tbb::simple_partitioner{});
   simulated_shots = std::accumulate(simulated.begin(), simulated.end(), simulated_shots);
   return ends;
 }
