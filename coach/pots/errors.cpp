@@ -51,6 +51,17 @@ Errors plus(Errors a, double times, const Errors& b) {
 
 double normal_below(double z) { return 0.5 * std::erfc(-z / std::numbers::sqrt2); }
 
+std::vector<Errors> spread_errors(std::size_t count) {
+  constexpr std::array<std::size_t, std::tuple_size_v<Errors>> primes{2, 3, 5, 7, 11};
+  std::vector<Errors> points(count);
+  for (std::size_t i = 0; i < count; ++i) {
+    for (std::size_t k = 0; k < primes.size(); ++k) {
+      points[i][k] = normal_at(mirrored(i + 1, primes[k]));
+    }
+  }
+  return points;
+}
+
 std::vector<Across> spread_across(std::size_t count) {
   constexpr std::array<std::size_t, 3> primes{2, 3, 5};
   std::vector<Across> points(count);

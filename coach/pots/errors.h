@@ -27,6 +27,10 @@ struct ErrorLine {
 /// The share of normal errors below `z`.
 [[nodiscard]] double normal_below(double z);
 
+/// Errors, normal and spread evenly through the whole space: Halton's points (1960), turned by the
+/// inverse of the normal distribution. The first of many are spread as evenly as few.
+[[nodiscard]] std::vector<Errors> spread_errors(std::size_t count);
+
 /// Four errors, normal and spread evenly: what is left of the space across a line.
 using Across = std::array<double, 4>;
 

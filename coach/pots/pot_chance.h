@@ -3,16 +3,17 @@
 #include "coach/aim/aim.h"
 #include "coach/pots/way.h"
 
-/// The chance that a ball drops, from the player's errors and the gate, without playing a shot.
+/// The chance that a ball drops, from the player's errors and the gate.
 ///
 /// Line sampling in the space of the five errors (Koutsourelakis, Pradlwarter and Schueller, 2004;
 /// from memory): along the line on which the object ball's direction answers most, the share that
 /// drops is integrated, gate and pace together; across it, where little changes, it is averaged
 /// over a few lines. A line is followed by the short way from cue to object ball (aim/contact.h).
 ///
-/// Left out: what happens after the object ball has left (a second kiss, a ball that a grazed one
-/// still lets in), spin at the jaws, and the uncertainty of captured places. `./dev pots` compares
-/// it with playing out.
+/// The lines leave out what happens before and after the one contact (a cushion or a grazed ball
+/// first, a second kiss) and spin at the jaws. Where the figure stands by itself, some shots are
+/// played with errors spread evenly, and what they show otherwise is added. The uncertainty of
+/// captured places is left out. `./dev pots` compares it with playing out.
 namespace ahead::coach {
 
 /// The aim through the middle of the gate at the pace that the object ball gets, or nothing. Looked
@@ -26,11 +27,12 @@ struct GatedAim {
                                                   const engine::Strike& touch_and_pace,
                                                   std::optional<double> near_rad = {});
 
-/// Quick for ranking thousands of strikes: one line is followed, and shifted. Exact for a figure
-/// that stands by itself: 64 lines, each followed.
+/// Quick for ranking thousands of strikes: one line is followed, and shifted, and nothing played.
+/// Exact for a figure that stands by itself, in some milliseconds.
 enum class ChanceCare { quick, exact };
 
-/// `error_factor` is that of Access. Balls that the cue ball would meet first count as failure.
+/// `error_factor` is that of Access. Quick counts balls that the cue ball would meet first as
+/// failure.
 [[nodiscard]] double pot_chance(const Scene& scene, const Position& position, const Way& way,
                                 const Aim& aim, double error_factor,
                                 ChanceCare care = ChanceCare::quick);

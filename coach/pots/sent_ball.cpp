@@ -61,11 +61,19 @@ SentBall::SentBall(const Scene& scene, const Position& position, int ball, const
       meant_rad_(rolling_direction_rad(table_, aim.contact.object_after)),
       meant_way_rad_(engine::angle_rad(engine::plan(aim.contact.cue_before.position) - cue_)) {}
 
-std::optional<Sent> SentBall::sent(const Errors& errors) const {
+Slip SentBall::slip_of(const Errors& errors) const {
   Slip slip = bias_;
   for (std::size_t k = 0; k < kinds.size(); ++k) slip.*kinds[k] += errors[k] * sigma_.*kinds[k];
-  const auto contact =
-      first_contact(table_, cue_, object_, played(strike_, held(slip, strike_, table_), table_));
+  return slip;
+}
+
+engine::Strike SentBall::strike_with(const Errors& errors) const {
+  return played(strike_, slip_of(errors), table_);
+}
+
+std::optional<Sent> SentBall::sent(const Errors& errors) const {
+  const Slip slip = held(slip_of(errors), strike_, table_);
+  const auto contact = first_contact(table_, cue_, object_, played(strike_, slip, table_));
   if (!contact) return std::nullopt;
   const Vec2 way = engine::plan(contact->cue_before.position) - cue_;
   return Sent{

@@ -34,10 +34,15 @@ class SentBall {
   /// Nothing when the cue ball misses it. A tip that would slip off counts as at the very limit.
   [[nodiscard]] std::optional<Sent> sent(const Errors& errors) const;
 
+  /// The strike with these errors; may miscue.
+  [[nodiscard]] engine::Strike strike_with(const Errors& errors) const;
+
   /// The direction in which the ball goes when the strike is made without error or bias.
   [[nodiscard]] double meant_rad() const { return meant_rad_; }
 
  private:
+  [[nodiscard]] Slip slip_of(const Errors& errors) const;
+
   const engine::Table& table_;
   engine::Vec2 cue_;
   engine::Vec2 object_;

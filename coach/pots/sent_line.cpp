@@ -13,7 +13,7 @@ namespace {
 /// How far a sent ball is inside everything that lets it drop: nothing may be negative.
 using Inside = std::array<double, 5>;
 
-Inside inside(const SentLine::Test& test, const PotGates::Lane& lane, const Sent& sent) {
+Inside inside(const PotTest& test, const PotGates::Lane& lane, const Sent& sent) {
   const double slowest_mps = test.gates->speeds_mps.front();
   const auto gate = gate_at(*test.gates, lane, std::max(slowest_mps, sent.speed_mps));
   if (!gate) return {-1, -1, -1, -1, -1};
@@ -52,7 +52,17 @@ std::pair<double, std::optional<Sent>> edge_between(const SentBall& ball, const 
   return {meets, last};
 }
 
+bool passes(const PotTest& test, const PotGates::Lane& lane, const Sent& sent) {
+  return std::ranges::all_of(inside(test, lane, sent), [](double part) { return part >= 0; });
+}
+
 }  // namespace
+
+bool passes(const PotTest& test, const Sent& sent) {
+  return passes(test, test.gates->gates, sent) ||
+         std::ranges::any_of(test.gates->beside,
+                             [&](const PotGates::Lane& lane) { return passes(test, lane, sent); });
+}
 
 SentLine::SentLine(const SentBall& ball, const ErrorLine& line, const LineCare& care) {
   add(ball, line, care.nodes.subspan(1, care.nodes.size() - 2));
@@ -125,7 +135,7 @@ Sent SentLine::at(double sigmas) const {
   return between(*(above - 1), *above, sigmas);
 }
 
-double SentLine::dropping(const Test& test, const Stretch& holding, const Shift& shift) const {
+double SentLine::dropping(const PotTest& test, const Stretch& holding, const Shift& shift) const {
   double share = dropping(test, test.gates->gates, holding, shift);
   for (const PotGates::Lane& lane : test.gates->beside) {
     share += dropping(test, lane, holding, shift);
@@ -133,7 +143,7 @@ double SentLine::dropping(const Test& test, const Stretch& holding, const Shift&
   return share;
 }
 
-double SentLine::dropping(const Test& test, const PotGates::Lane& lane, const Stretch& holding,
+double SentLine::dropping(const PotTest& test, const PotGates::Lane& lane, const Stretch& holding,
                           const Shift& shift) const {
   double share = 0;
   Inside before{};

@@ -13,6 +13,16 @@
 /// line, else SI.
 namespace ahead::coach {
 
+/// What a ball has to pass.
+struct PotTest {
+  const PotGates* gates = nullptr;
+  double meant_rad = 0;  ///< the direction that Sent is counted from
+  Gate free;             ///< turns of the cue ball's way with which it meets no other ball first
+};
+
+/// Whether a ball sent so drops.
+[[nodiscard]] bool passes(const PotTest& test, const Sent& sent);
+
 /// From one place of a line of errors to another, in sigmas.
 struct Stretch {
   double from = 0;
@@ -40,16 +50,10 @@ class SentLine {
     double faster = 1;
   };
 
-  /// What a ball has to pass.
-  struct Test {
-    const PotGates* gates = nullptr;
-    double meant_rad = 0;  ///< the direction that Sent is counted from
-    Gate free;             ///< turns of the cue ball's way with which it meets no other ball first
-  };
-
   /// The share of errors along the line, normal about zero and kept to `holding`, with which the
   /// ball drops.
-  [[nodiscard]] double dropping(const Test& test, const Stretch& holding, const Shift& shift) const;
+  [[nodiscard]] double dropping(const PotTest& test, const Stretch& holding,
+                                const Shift& shift) const;
 
  private:
   /// A place of the line and the ball that it sends.
@@ -63,7 +67,7 @@ class SentLine {
   void add(const SentBall& ball, const ErrorLine& line, std::span<const double> nodes);
   void add_ends(std::span<const double> nodes);
   void subdivide(int steps);
-  [[nodiscard]] double dropping(const Test& test, const PotGates::Lane& lane,
+  [[nodiscard]] double dropping(const PotTest& test, const PotGates::Lane& lane,
                                 const Stretch& holding, const Shift& shift) const;
 
   std::vector<SentAt> points_;
