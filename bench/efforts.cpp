@@ -1,5 +1,6 @@
 #include "bench/efforts.h"
 
+#include <algorithm>
 #include <cmath>
 #include <memory>
 #include <vector>
@@ -26,9 +27,8 @@ double cleared(const coach::Scene& scene, const coach::ValueField& field,
                                          coach::budget_of(effort).care);
   if (rivals.empty()) return 0;
   const coach::Call call = coach::call_of(rivals.front().prospect);
-  return coach::cleared_share(
-             coach::runs_of(scene, field, position, call, runs, played_seed, simulated))
-      .value;
+  const auto ends = coach::runs_of(scene, field, position, call, runs, played_seed, simulated);
+  return static_cast<double>(std::ranges::count_if(ends, &coach::RunEnd::cleared)) / runs;
 }
 
 }  // namespace

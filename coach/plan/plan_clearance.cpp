@@ -106,7 +106,7 @@ ShotOption ColourPlan::shown(const Position& position, const Weighed& rival, int
   option.next_pot =
       option.landings.empty() ? 0 : next / static_cast<double>(option.landings.size());
   runs_ = runs_of(scene_, *field_, position, call, runs, plan_.seed, plan_.simulated_shots);
-  option.clear = cleared_share(runs_);
+  option.clear = clear_chance(scene_, position, runs_);
   plan_.simulated_shots += budget_.shown_tries;
   return option;
 }

@@ -1,6 +1,8 @@
 #include "coach/plan/play_out.h"
 
 #include <algorithm>
+#include <bit>
+#include <cmath>
 #include <numeric>
 
 #include <tbb/parallel_for.h>
@@ -24,17 +26,32 @@ RunEnd played_on(const Scene& scene, const ValueField& field, Position position,
     const Try one = try_once(scene, position, call, seed ^ played_salt, run * shots_a_run + shot);
     ++simulated;
     if (!succeeded(one)) {
-      return {.foul = one.miscued || one.verdict != Verdict::missed,
+      return {.began = shot > 0,
+              .foul = one.miscued || one.verdict != Verdict::missed,
               .in_hand = !one.miscued && one.verdict == Verdict::in_off,
               .left = one.leaves};
     }
-    if (one.verdict == Verdict::cleared) return {.cleared = true, .left = one.leaves};
+    if (one.verdict == Verdict::cleared)
+      return {.cleared = true, .began = true, .left = one.leaves};
     position = one.leaves;
     const auto next = quick_choice(scene, field, position, fresh, seed ^ chosen_salt, simulated);
     if (!next) break;
     call = *next;
   }
-  return {.left = position};
+  return {.began = true, .left = position};
+}
+
+/// With two balls left there is little to choose after the first shot.
+constexpr int little_to_choose = 2;
+/// Of the odds on a logarithmic scale, by maximum likelihood.
+constexpr double odds_offset = 0.45;
+constexpr double odds_slope = 0.75;
+
+/// The chance of the rest for a player who plans anew, from the share of runs that finished it.
+double planned_anew(double share) {
+  if (share <= 0 || share >= 1) return share;
+  const double log_odds = odds_offset + odds_slope * std::log(share / (1 - share));
+  return 1 / (1 + std::exp(-log_odds));
 }
 
 }  // namespace
@@ -55,9 +72,20 @@ std::vector<RunEnd> runs_of(const Scene& scene, const ValueField& field, const P
   return ends;
 }
 
-Chance cleared_share(std::span<const RunEnd> runs) {
-  return chance_of(static_cast<int>(std::ranges::count_if(runs, &RunEnd::cleared)),
-                   static_cast<int>(runs.size()));
+Chance clear_chance(const Scene& scene, const Position& position, std::span<const RunEnd> runs) {
+  const auto count = static_cast<int>(runs.size());
+  const auto cleared = static_cast<int>(std::ranges::count_if(runs, &RunEnd::cleared));
+  const auto began = static_cast<double>(std::ranges::count_if(runs, &RunEnd::began));
+  Chance chance = chance_of(cleared, count);
+  const int to_clear = std::popcount(position.present & (scene.task.own | scene.task.black));
+  if (to_clear <= little_to_choose || began == 0) return chance;
+  // None of a few runs is not never: half a clearance more of one run more (Jeffreys, 1946).
+  chance.value = (cleared + 0.5) / (count + 1.0);
+  const double first = began / count;
+  for (double* part : {&chance.value, &chance.low, &chance.high}) {
+    *part = first * planned_anew(std::min(1.0, *part / first));
+  }
+  return chance;
 }
 
 }  // namespace ahead::coach

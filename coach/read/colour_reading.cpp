@@ -63,7 +63,8 @@ ColourReading read_colour(const Scene& scene, const Position& position,
   const Prospect& best = rivals.front().prospect;
   reading.guide = rivals.front().worth;
   reading.first = {.ball = best.ball, .pocket = best.pocket, .pot = best.pot};
-  reading.clear = cleared_share(
+  reading.clear = clear_chance(
+      scene, position,
       runs_of(scene, field, position, call_of(best), budget.first_runs, seed, simulated));
   return reading;
 }

@@ -23,8 +23,9 @@ LayoutTrial play_layout(const Layout& layout, const Player& player, Policy polic
   TrialStart& start = trial.start;
   if (policy == Policy::plan && start.first) {
     trial.stated =
-        cleared_share(runs_of(start.scene, *start.known.field, start.position, start.first->call,
-                              stated_runs, settings.seed, start.simulated_shots));
+        clear_chance(start.scene, start.position,
+                     runs_of(start.scene, *start.known.field, start.position, start.first->call,
+                             stated_runs, settings.seed, start.simulated_shots));
   }
   trial.clearances.resize(static_cast<std::size_t>(settings.runs));
   tbb::parallel_for(0, settings.runs, [&](int run) {

@@ -103,8 +103,9 @@ struct Agreement {
   }
 };
 
-// 4,000 tries give a share to 0.8 points (one sigma) at most, 20,000 to 0.35. The quick chance, by which strikes
-// are ranked, knows nothing of a second kiss: docs/leaves.md says how far it lies off.
+// 4,000 tries give a share to 0.8 points (one sigma) at most, 20,000 to 0.35. The quick chance, by
+// which strikes are ranked, knows nothing of a second kiss: docs/leaves.md says how far it lies
+// off.
 TEST(ThePotChance, AgreesWithPlayingOut) {
   const int asked = pots_asked_for();
   const int count = asked <= few_pots ? 4000 : 20000;
