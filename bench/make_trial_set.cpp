@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <array>
+#include <charconv>
 #include <cstdint>
 #include <cstdio>
 #include <filesystem>
@@ -20,10 +21,10 @@
 
 // Makes the layouts of examples/trial: where the balls lie after simulated breaks.
 //
-// Break N is drawn from seed N. Breaks are taken in order, from 1 on, until both kinds are full;
-// nothing else chooses among them. A break counts when it is legal by the international rules (a
-// ball potted, or two wholly past the middle pockets' line), the cue ball and the black are on the
-// table, and six or more of the colour to play are left.
+// Break N is drawn from seed N. Breaks are taken in order, from 1 or FIRST_SEED on, until both
+// kinds are full; nothing else chooses among them. A break counts when it is legal by the
+// international rules (a ball potted, or two wholly past the middle pockets' line), the cue ball
+// and the black are on the table, and six or more of the colour to play are left.
 namespace ahead::bench {
 namespace {
 
@@ -33,7 +34,7 @@ using engine::Vec2;
 constexpr int open_layouts = 40;
 constexpr int problem_layouts = 20;
 constexpr int least_own_balls = 6;
-constexpr int most_breaks = 10'000;
+constexpr std::uint64_t most_breaks = 10'000;
 
 /// Apex first, black in the middle of the third row (common practice, no source).
 constexpr std::string_view rack = "RYRRBYYRYRRYYRY";
@@ -161,10 +162,10 @@ std::optional<Made> made_from(std::uint64_t seed) {
   return made;
 }
 
-int run(const std::filesystem::path& folder) {
+int run(const std::filesystem::path& folder, std::uint64_t first_seed) {
   int open = 0;
   int problem = 0;
-  for (std::uint64_t seed = 1; seed <= most_breaks; ++seed) {
+  for (std::uint64_t seed = first_seed; seed < first_seed + most_breaks; ++seed) {
     if (open == open_layouts && problem == problem_layouts) return 0;
     const auto made = made_from(seed);
     if (!made) continue;
@@ -180,7 +181,7 @@ int run(const std::filesystem::path& folder) {
       return 2;
     }
   }
-  std::fprintf(stderr, "too few of %d breaks count\n", most_breaks);
+  std::fprintf(stderr, "too few of %d breaks count\n", static_cast<int>(most_breaks));
   return 1;
 }
 
@@ -188,9 +189,14 @@ int run(const std::filesystem::path& folder) {
 }  // namespace ahead::bench
 
 int main(int argc, char** argv) {
-  if (argc != 2) {
-    std::fprintf(stderr, "usage: ahead_make_trial_set FOLDER\n");
+  std::uint64_t first_seed = 1;
+  if (argc == 3) {
+    const std::string_view text = argv[2];
+    std::from_chars(text.data(), text.data() + text.size(), first_seed);
+  }
+  if (argc < 2 || argc > 3) {
+    std::fprintf(stderr, "usage: ahead_make_trial_set FOLDER [FIRST_SEED]\n");
     return 2;
   }
-  return ahead::bench::run(argv[1]);
+  return ahead::bench::run(argv[1], first_seed);
 }

@@ -7,16 +7,13 @@
 
 #include "formats/json_print.h"
 #include "formats/names.h"
+#include "formats/shot_option.h"
 #include "formats/units.h"
 
 namespace ahead::formats {
 namespace {
 
 using nlohmann::ordered_json;
-
-const std::string& id_of(const coach::Layout& layout, int ball) {
-  return layout.balls[static_cast<std::size_t>(ball)].id;
-}
 
 ordered_json json_of_reason(const std::optional<coach::Reason>& reason,
                             const coach::Layout& before) {

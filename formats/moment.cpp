@@ -26,13 +26,13 @@ coach::Moment moment_of(const Field& field, const coach::Layout& before) {
 }
 
 ordered_json json_of(const coach::Moment& moment, const coach::Layout& before) {
-  const auto id = [&](int ball) { return before.balls[static_cast<std::size_t>(ball)].id; };
   ordered_json frees = ordered_json::array();
-  for (const int ball : moment.frees) frees.push_back(id(ball));
-  return {{"key_ball", moment.key_ball},
-          {"goes_from", rounded(moment.goes_from, 4)},
-          {"cover", moment.cover ? ordered_json(id(*moment.cover)) : ordered_json(nullptr)},
-          {"frees", std::move(frees)}};
+  for (const int ball : moment.frees) frees.push_back(id_of(before, ball));
+  return {
+      {"key_ball", moment.key_ball},
+      {"goes_from", rounded(moment.goes_from, 4)},
+      {"cover", moment.cover ? ordered_json(id_of(before, *moment.cover)) : ordered_json(nullptr)},
+      {"frees", std::move(frees)}};
 }
 
 }  // namespace ahead::formats

@@ -42,10 +42,6 @@ ordered_json json_of(const coach::Fates& fates) {
           {"miscue", fraction(fates.miscue)}};
 }
 
-const std::string& id_of(const coach::Layout& layout, int ball) {
-  return layout.balls[static_cast<std::size_t>(ball)].id;
-}
-
 ordered_json json_of(const coach::CueBallPath& path, const coach::Layout& layout) {
   ordered_json meets = ordered_json::array();
   for (const int ball : path.meets) meets.push_back(id_of(layout, ball));
@@ -145,6 +141,10 @@ int pocket_among(const Field& field, const engine::Table& table) {
   std::vector<std::string_view> names;
   for (const engine::Pocket& pocket : table.pockets) names.push_back(name_of(pocket.name));
   return static_cast<int>(field.choice(names));
+}
+
+const std::string& id_of(const coach::Layout& layout, int ball) {
+  return layout.balls[static_cast<std::size_t>(ball)].id;
 }
 
 int ball_among(const Field& field, const coach::Layout& layout) {

@@ -11,6 +11,7 @@ namespace ahead::formats {
 
 [[nodiscard]] nlohmann::ordered_json json_of(const coach::Chance& chance);
 
+[[nodiscard]] const std::string& id_of(const coach::Layout& layout, int ball);
 /// One of a layout's balls, by its id; not the cue ball.
 [[nodiscard]] int ball_among(const Field& field, const coach::Layout& layout);
 /// One of a table's pockets, by its name.

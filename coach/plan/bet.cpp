@@ -6,8 +6,9 @@
 namespace ahead::coach {
 
 std::optional<Bet> bet_of(const Scene& scene, const Position& position, const Opponent& opponent,
-                          double clears, std::span<const RunEnd> runs, std::uint64_t seed) {
-  auto safe = safest_play(scene, position, opponent, seed);
+                          std::span<const Way> ways, double clears, std::span<const RunEnd> runs,
+                          std::uint64_t seed) {
+  auto safe = safest_play(scene, position, opponent, ways, seed);
   if (!safe) return std::nullopt;
   double sum = 0;
   int failed = 0;
@@ -30,7 +31,8 @@ std::optional<SafePlay> only_safe_play(const Layout& layout, const Player& playe
   const Position position = position_of(layout);
   const Opponent opponent(layout, scene, position,
                           std::make_shared<const Glance>(scene.field, player));
-  return safest_play(scene, position, opponent, seed);
+  return safest_play(scene, position, opponent, ways_to_clear(scene, position, WayCare::exact),
+                     seed);
 }
 
 }  // namespace ahead::coach

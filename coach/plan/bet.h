@@ -23,11 +23,12 @@ struct Bet {
   static constexpr double clearly = 0.02;
 };
 
-/// `clears` is the chance that `runs`, clearances played out from `position`, have shown. Nothing
-/// when there is no safe play.
+/// `clears` is the chance that `runs`, clearances played out from `position`, have shown; `ways`
+/// are those of all balls to clear, measured closely. Nothing when there is no safe play.
 [[nodiscard]] std::optional<Bet> bet_of(const Scene& scene, const Position& position,
-                                        const Opponent& opponent, double clears,
-                                        std::span<const RunEnd> runs, std::uint64_t seed);
+                                        const Opponent& opponent, std::span<const Way> ways,
+                                        double clears, std::span<const RunEnd> runs,
+                                        std::uint64_t seed);
 
 /// For a table on which nothing can be potted.
 [[nodiscard]] std::optional<SafePlay> only_safe_play(const Layout& layout, const Player& player,

@@ -253,7 +253,8 @@ std::optional<Bet> ColourPlan::bet(const Plan& plan) {
   if (!opponent_) opponent_.emplace(layout_, scene_, position, glance_);
   constexpr std::size_t most_runs = 100;
   const std::span ends(first_runs_.data(), std::min(most_runs, first_runs_.size()));
-  return bet_of(scene_, position, *opponent_, plan.clear.value, ends, plan.seed);
+  return bet_of(scene_, position, *opponent_, first_field_->ways(), plan.clear.value, ends,
+                plan.seed);
 }
 
 std::vector<ToPlay> colours_to_weigh(const Layout& layout, const std::optional<FirstShot>& first) {

@@ -138,6 +138,8 @@ std::vector<Rival> strikes_at(const Scene& scene, const Position& position, int 
         const Played played = play(scene.field, position, strike);
         if (!lawful(scene, position, played)) continue;
         const Left left = left_by(scene, position, played, after(position, played), opponent);
+        // What pots as meant is weighed among the pots.
+        if (left.plays_on) continue;
         rivals.push_back(
             {.call = {.ball = ball, .strike = strike, .access = access}, .cost = left.cost()});
       }
@@ -149,10 +151,11 @@ std::vector<Rival> strikes_at(const Scene& scene, const Position& position, int 
 }
 
 /// Direct pots without side that may well miss.
-std::vector<Rival> uncertain_pots(const Scene& scene, const Position& position) {
+std::vector<Rival> uncertain_pots(const Scene& scene, const Position& position,
+                                  std::span<const Way> ways) {
   const BallSet on = balls_on(scene.task, position.present);
   std::vector<Rival> rivals;
-  for (const Way& way : ways_to_clear(scene, position, WayCare::exact)) {
+  for (const Way& way : ways) {
     if (!has(on, way.ball) || (way.blockers & position.present) != 0) continue;
     for (const double height : heights) {
       for (const double speed_mps : speeds_mps) {
@@ -233,7 +236,8 @@ bool lawful(const Scene& scene, const Position& position, const Played& played) 
 }
 
 std::optional<SafePlay> safest_play(const Scene& scene, const Position& position,
-                                    const Opponent& opponent, std::uint64_t seed) {
+                                    const Opponent& opponent, std::span<const Way> ways,
+                                    std::uint64_t seed) {
   const BallSet on = balls_on(scene.task, position.present);
   std::vector<int> targets;
   for (const Sight& sight : sights_of(scene.field, position)) {
@@ -252,7 +256,7 @@ std::optional<SafePlay> safest_play(const Scene& scene, const Position& position
   play_out(rivals, 1, scene, position, opponent, last_tries, seed);
   const Rival& safest = rivals.front();
 
-  std::vector<Rival> pots = uncertain_pots(scene, position);
+  std::vector<Rival> pots = uncertain_pots(scene, position, ways);
   play_out(pots, last_rivals, scene, position, opponent, first_tries, seed);
   play_out(pots, last_rivals, scene, position, opponent, last_tries, seed);
   std::erase_if(pots, [&](const Rival& pot) {

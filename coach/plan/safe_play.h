@@ -2,9 +2,11 @@
 
 #include <cstdint>
 #include <optional>
+#include <span>
 
 #include "coach/access/access.h"
 #include "coach/plan/opponent.h"
+#include "coach/pots/way.h"
 #include "engine/simulate/shot.h"
 
 /// A shot played to leave the opponent nothing, when clearing is a bad bet.
@@ -39,8 +41,10 @@ struct SafePlay {
 /// come off it first). Potting the black early, or the cue ball, is not.
 [[nodiscard]] bool lawful(const Scene& scene, const Position& position, const Played& played);
 
-/// Nothing when no ball on is in sight, or the player reaches no lawful strike.
+/// `ways` are those of all balls to clear, measured closely. Nothing when no ball on is in sight,
+/// or the player reaches no lawful strike.
 [[nodiscard]] std::optional<SafePlay> safest_play(const Scene& scene, const Position& position,
-                                                  const Opponent& opponent, std::uint64_t seed);
+                                                  const Opponent& opponent,
+                                                  std::span<const Way> ways, std::uint64_t seed);
 
 }  // namespace ahead::coach

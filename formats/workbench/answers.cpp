@@ -27,10 +27,6 @@ using nlohmann::ordered_json;
 
 constexpr double most_between_rows_s = 0.04;
 
-const std::string& id_of(const coach::Layout& layout, int ball) {
-  return layout.balls[static_cast<std::size_t>(ball)].id;
-}
-
 void append_place(std::string& text, engine::Vec2 place) {
   text += '[';
   append_number(text, mm(place.x), 1);

@@ -76,7 +76,8 @@ Layout opponent_on_the_black() {
 TEST(TheSafestPlay, LeavesTheOpponentLessThanTheyHaveNow) {
   const Table table(opponent_on_the_black(), "county");
   const Opponent opponent = table.opponent();
-  const auto safe = safest_play(table.scene, table.position, opponent, 1);
+  const auto safe = safest_play(table.scene, table.position, opponent,
+                                ways_to_clear(table.scene, table.position, WayCare::exact), 1);
   ASSERT_TRUE(safe);
   const double now = opponent.clears(table.position);
   EXPECT_GT(now, 0.5);
