@@ -161,8 +161,8 @@ double shifted_share(const Pot& pot) {
   return sum / static_cast<double>(spread.size());
 }
 
-/// Errors that are played, and how many more when one of them ends otherwise than the short way has
-/// it.
+/// Errors that are played, and how many in all when one of them ends otherwise than the short way
+/// has it.
 constexpr std::size_t probes = 64;
 constexpr std::size_t many_probes = 512;
 
