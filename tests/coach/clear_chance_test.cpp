@@ -19,7 +19,7 @@ struct Start {
 
 Start start_of(const std::string& name) {
   const std::string path = AHEAD_SOURCE_DIR "/examples/" + name;
-  Layout layout = formats::read_layout(formats::read_file(path).value(), path).value();
+  const Layout layout = formats::read_layout(formats::read_file(path).value(), path).value();
   Scene scene = scene_of(layout, layout.to_play, *player_preset("club"));
   return {layout, std::move(scene), position_of(layout)};
 }

@@ -21,7 +21,7 @@ class Dice {
 
   /// One of low, low + 1, ..., high.
   int whole(int low, int high) {
-    const auto count = static_cast<std::uint64_t>(high - low + 1);
+    const auto count = static_cast<std::uint64_t>(high) - static_cast<std::uint64_t>(low) + 1;
     return low + static_cast<int>(generator_() % count);
   }
 
