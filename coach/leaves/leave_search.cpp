@@ -78,7 +78,6 @@ class Search {
   /// Changes one thing at a time by ever smaller steps while that helps.
   [[nodiscard]] LeaveStrike climbed(LeaveStrike best, const LeaveCare& care) const {
     const auto tries = static_cast<std::size_t>(care.search_tries);
-    const std::size_t glimpse = tries / glimpses;
     std::vector<double> known = played(best.prospect, {}, tries);
     best.chance = mean(known, tries);
     double step = 1;
@@ -99,12 +98,10 @@ class Search {
       for (const Touch& touch : probes) {
         auto tried = prospect_of(scene_, position_, way_, touch);
         if (!tried) continue;
-        std::vector<double> worths = played(*tried, {}, glimpse);
-        if (mean(worths, glimpse) < 0.9 * mean(known, glimpse) - 0.01) continue;
-        worths = played(*tried, std::move(worths), tries);
-        if (mean(worths, tries) <= best.chance) continue;
+        const std::vector<double> worths = played_against(known, *tried);
+        if (worths.size() < tries || mean(worths, tries) <= best.chance) continue;
         best.chance = mean(worths, tries);
-        known = std::move(worths);
+        known = worths;
         best.prospect = *std::move(tried);
         better = true;
       }
@@ -114,10 +111,6 @@ class Search {
   }
 
  private:
-  /// Of the first share of the tries: a probe that lies so far behind the best over the same draws
-  /// is played no further.
-  static constexpr std::size_t glimpses = 4;
-
   [[nodiscard]] double worth_of(const Try& one) const {
     return succeeded(one) ? worth_(one.leaves.at[0]) : 0;
   }
@@ -131,6 +124,21 @@ class Search {
       known[i] = worth_of(try_once(scene_, position_, call_of(prospect), seed_, i));
     });
     return known;
+  }
+
+  /// The worths of a probe over the draws of the best so far, in stages that double: one that lies
+  /// far behind over the same draws is played no further. The more draws, the nearer is far.
+  [[nodiscard]] std::vector<double> played_against(const std::vector<double>& known,
+                                                   const Prospect& probe) const {
+    constexpr std::size_t first_stage = 32;
+    std::vector<double> worths;
+    for (std::size_t stage = first_stage; worths.size() < known.size(); stage *= 2) {
+      const std::size_t tries = std::min(stage, known.size());
+      worths = played(probe, std::move(worths), tries);
+      const double doubt = std::sqrt(static_cast<double>(first_stage) / static_cast<double>(tries));
+      if (mean(worths, tries) < (1 - 0.1 * doubt) * mean(known, tries) - 0.01 * doubt) break;
+    }
+    return worths;
   }
 
   static double mean(const std::vector<double>& worths, std::size_t first) {

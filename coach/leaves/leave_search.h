@@ -18,12 +18,12 @@ namespace ahead::coach {
 
 /// Budgets, in tries. The search is reproducible by them and the seed, on any number of threads.
 struct LeaveCare {
-  int first_rivals = 28;  ///< of the grid, that are played
-  int first_tries = 48;   ///< each
-  int starts = 3;         ///< of the pattern search
-  int search_tries = 96;  ///< each probe
-  int rounds = 5;         ///< each halves the steps
-  int last_rivals = 8;
+  int first_rivals = 28;   ///< of the grid, that are played
+  int first_tries = 48;    ///< each
+  int starts = 2;          ///< of the pattern search
+  int search_tries = 256;  ///< each probe
+  int rounds = 5;          ///< each halves the steps
+  int last_rivals = 6;
   int last_tries = 600;
 };
 
