@@ -5,17 +5,14 @@
 #include <cmath>
 #include <cstdio>
 #include <filesystem>
-#include <optional>
-#include <string>
 #include <string_view>
 #include <vector>
 
 #include <tbb/parallel_for.h>
 
+#include "bench/layouts.h"
 #include "coach/plan/play_out.h"
 #include "coach/trial/policy.h"
-#include "formats/layout.h"
-#include "formats/text_file.h"
 
 // `./dev odds`: what planning anew after every shot makes of the odds that played-out clearances
 // show; the two figures in coach/plan/play_out.cpp.
@@ -89,26 +86,6 @@ double log_likelihood(const std::vector<Seen>& all, double offset, double slope)
   return sum;
 }
 
-std::optional<std::vector<coach::Layout>> layouts_in(const std::filesystem::path& folder) {
-  std::vector<std::filesystem::path> paths;
-  for (const auto& entry : std::filesystem::directory_iterator(folder)) {
-    paths.push_back(entry.path());
-  }
-  std::ranges::sort(paths);
-  std::vector<coach::Layout> layouts;
-  for (const auto& path : paths) {
-    const auto text = formats::read_file(path);
-    const auto layout =
-        text ? formats::read_layout(*text, path.string()) : std::unexpected(text.error());
-    if (!layout) {
-      std::fprintf(stderr, "%s\n", formats::one_line(layout.error()).c_str());
-      return std::nullopt;
-    }
-    layouts.push_back(*layout);
-  }
-  return layouts;
-}
-
 int run(const std::filesystem::path& folder, std::size_t runs) {
   const auto layouts = layouts_in(folder);
   if (!layouts) return 2;
@@ -117,7 +94,7 @@ int run(const std::filesystem::path& folder, std::size_t runs) {
   tbb::parallel_for(std::size_t{0}, clearances, [&](std::size_t i) {
     const coach::Player player = *coach::player_preset(players[i % players.size()]);
     const std::size_t layout = i / players.size() % layouts->size();
-    of_clearance[i] = played((*layouts)[layout], player, i);
+    of_clearance[i] = played((*layouts)[layout].layout, player, i);
   });
   std::vector<Seen> all;
   for (const auto& some : of_clearance) all.insert(all.end(), some.begin(), some.end());

@@ -3,15 +3,13 @@
 #include <charconv>
 #include <cstdio>
 #include <filesystem>
-#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
 
 #include "bench/efforts.h"
+#include "bench/layouts.h"
 #include "coach/trial/report.h"
-#include "formats/layout.h"
-#include "formats/text_file.h"
 #include "lesson/words/trial_words.h"
 
 // `./dev bench plan`: the plan against its yardsticks, over the layouts of a folder.
@@ -24,32 +22,6 @@ namespace {
 
 constexpr std::array players{"county", "professional"};
 constexpr std::array policies{coach::Policy::plan, coach::Policy::onestep, coach::Policy::greedy};
-
-struct Named {
-  std::string name;
-  coach::Layout layout;
-};
-
-/// In the order of their names; nothing when one cannot be read, after saying why.
-std::optional<std::vector<Named>> layouts_in(const std::filesystem::path& folder) {
-  std::vector<std::filesystem::path> paths;
-  for (const auto& entry : std::filesystem::directory_iterator(folder)) {
-    if (entry.path().extension() == ".json") paths.push_back(entry.path());
-  }
-  std::ranges::sort(paths);
-  std::vector<Named> layouts;
-  for (const auto& path : paths) {
-    const auto text = formats::read_file(path);
-    const auto layout =
-        text ? formats::read_layout(*text, path.string()) : std::unexpected(text.error());
-    if (!layout) {
-      std::fprintf(stderr, "%s\n", formats::one_line(layout.error()).c_str());
-      return std::nullopt;
-    }
-    layouts.push_back({.name = path.stem().string(), .layout = *layout});
-  }
-  return layouts;
-}
 
 /// The whole set and the problem layouts in it, as one and the same clearances.
 struct Reports {

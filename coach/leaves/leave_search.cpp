@@ -98,10 +98,10 @@ class Search {
       for (const Touch& touch : probes) {
         auto tried = prospect_of(scene_, position_, way_, touch);
         if (!tried) continue;
-        const std::vector<double> worths = played_against(known, *tried);
+        std::vector<double> worths = played_against(known, *tried);
         if (worths.size() < tries || mean(worths, tries) <= best.chance) continue;
         best.chance = mean(worths, tries);
-        known = worths;
+        known = std::move(worths);
         best.prospect = *std::move(tried);
         better = true;
       }
