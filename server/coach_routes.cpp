@@ -136,8 +136,8 @@ Reply full_leaves(const coach::Scene& scene, const formats::LeaveQuestion& quest
 constexpr coach::LeaveCare quick_care{.first_rivals = 10,
                                       .first_tries = 16,
                                       .starts = 1,
-                                      .search_tries = 32,
                                       .rounds = 2,
+                                      .round_tries = 64,
                                       .last_rivals = 3,
                                       .last_tries = 100};
 

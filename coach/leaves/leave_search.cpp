@@ -9,7 +9,7 @@
 
 #include <tbb/parallel_for.h>
 
-#include "coach/risk/tries.h"
+#include "coach/risk/shared_tries.h"
 
 namespace ahead::coach {
 namespace {
@@ -36,32 +36,48 @@ double promise(const Prospect& prospect, const Worth& worth) {
   return prospect.pot * sum / 5;
 }
 
-/// Rivals of one search, and the tries that they meet.
+void best_first(std::vector<LeaveStrike>& strikes) {
+  std::ranges::stable_sort(strikes, std::ranges::greater{}, &LeaveStrike::chance);
+}
+
+/// Rivals of one search, and the tries that they share.
 class Search {
  public:
   Search(const Scene& scene, const Position& position, const Way& way, const Worth& worth,
          std::uint64_t seed)
-      : scene_(scene), position_(position), way_(way), worth_(worth), seed_(seed) {}
+      : scene_(scene),
+        position_(position),
+        way_(way),
+        worth_(worth),
+        tries_(
+            scene, position, [&worth](const Try& one) { return worth(one.leaves.at[0]); }, seed) {}
 
-  [[nodiscard]] std::vector<Prospect> grid() const {
-    const std::vector<Touch> touches = leave_touches();
+  /// Of each touch, if there is one.
+  [[nodiscard]] std::vector<std::optional<Prospect>> prospects_of(
+      const std::vector<Touch>& touches) const {
     std::vector<std::optional<Prospect>> found(touches.size());
     tbb::parallel_for(std::size_t{0}, touches.size(), [&](std::size_t i) {
       found[i] = prospect_of(scene_, position_, way_, touches[i]);
     });
-    std::vector<Prospect> prospects;
-    for (auto& one : found) {
-      if (one) prospects.push_back(*std::move(one));
-    }
-    return prospects;
+    return found;
   }
 
-  [[nodiscard]] double chance(const Prospect& prospect, int tries, std::uint64_t seed) const {
-    double sum = 0;
-    for (const Try& one : tries_of(scene_, position_, call_of(prospect), tries, seed)) {
-      sum += worth_of(one);
+  /// The best of the grid, played.
+  [[nodiscard]] std::vector<LeaveStrike> first_rivals(const LeaveCare& care) {
+    std::vector<LeaveStrike> rivals;
+    for (auto& one : prospects_of(leave_touches())) {
+      if (!one) continue;
+      const double first = promise(*one, worth_);
+      rivals.push_back({.prospect = *std::move(one), .chance = first});
     }
-    return sum / tries;
+    best_first(rivals);
+    rivals.resize(std::min(rivals.size(), static_cast<std::size_t>(care.first_rivals)));
+    for (const LeaveStrike& rival : rivals) tries_.play(call_of(rival.prospect), care.first_tries);
+    for (LeaveStrike& rival : rivals) {
+      rival.chance = tries_.estimate(call_of(rival.prospect)).mean;
+    }
+    best_first(rivals);
+    return rivals;
   }
 
   /// The same touch and pace without side, if it has any: the plain stroke has to be among the
@@ -75,82 +91,73 @@ class Search {
     return LeaveStrike{.prospect = *std::move(prospect)};
   }
 
-  /// Changes one thing at a time by ever smaller steps while that helps.
-  [[nodiscard]] LeaveStrike climbed(LeaveStrike best, const LeaveCare& care) const {
-    const auto tries = static_cast<std::size_t>(care.search_tries);
-    std::vector<double> known = played(best.prospect, {}, tries);
-    best.chance = mean(known, tries);
-    double step = 1;
+  /// The strike that a climb from `best` comes to; with the same side when that is to be `kept`.
+  [[nodiscard]] LeaveStrike climbed(LeaveStrike best, const LeaveCare& care, bool kept_side) {
     for (int round = 0; round < care.rounds; ++round) {
-      const Touch from = touch_of(best.prospect.strike);
-      const double side = 0.09 * step;
-      const double height = 0.05 * step;
-      const double pace = 1 + 0.1 * step;
-      const std::array probes{Touch{from.side, from.height, from.cue_speed_mps * pace},
-                              Touch{from.side, from.height, from.cue_speed_mps / pace},
-                              Touch{from.side, from.height + height, from.cue_speed_mps},
-                              Touch{from.side, from.height - height, from.cue_speed_mps},
-                              Touch{from.side + side, from.height, from.cue_speed_mps},
-                              Touch{from.side - side, from.height, from.cue_speed_mps},
-                              Touch{from.side, from.height + height, from.cue_speed_mps / pace},
-                              Touch{from.side, from.height - height, from.cue_speed_mps * pace}};
-      bool better = false;
-      for (const Touch& touch : probes) {
-        auto tried = prospect_of(scene_, position_, way_, touch);
-        if (!tried) continue;
-        std::vector<double> worths = played_against(known, *tried);
-        if (worths.size() < tries || mean(worths, tries) <= best.chance) continue;
-        best.chance = mean(worths, tries);
-        known = std::move(worths);
-        best.prospect = *std::move(tried);
-        better = true;
+      tries_.play(call_of(best.prospect), care.round_tries);
+      SharedTries::Estimate at = tries_.estimate(call_of(best.prospect));
+      // Further off, the tries tell too little and a lucky few decide.
+      const double enough = 0.6 * at.effective;
+      double step = 1;
+      while (step > 0.2) {
+        const double before = at.mean;
+        take_best(best.prospect, at, around(best.prospect.strike, step, kept_side), enough);
+        if (at.mean <= before) step *= 0.5;
       }
-      if (!better) step *= 0.5;
+      best.chance = at.mean;
     }
     return best;
   }
 
- private:
-  [[nodiscard]] double worth_of(const Try& one) const {
-    return succeeded(one) ? worth_(one.leaves.at[0]) : 0;
-  }
-
-  /// What each of the first tries is worth; `known` are the first of them.
-  [[nodiscard]] std::vector<double> played(const Prospect& prospect, std::vector<double> known,
-                                           std::size_t tries) const {
-    const std::size_t from = known.size();
-    known.resize(tries);
-    tbb::parallel_for(from, tries, [&](std::size_t i) {
-      known[i] = worth_of(try_once(scene_, position_, call_of(prospect), seed_, i));
-    });
-    return known;
-  }
-
-  /// The worths of a probe over the draws of the best so far, in stages that double: one that lies
-  /// far behind over the same draws is played no further. The more draws, the nearer is far.
-  [[nodiscard]] std::vector<double> played_against(const std::vector<double>& known,
-                                                   const Prospect& probe) const {
-    constexpr std::size_t first_stage = 32;
-    std::vector<double> worths;
-    for (std::size_t stage = first_stage; worths.size() < known.size(); stage *= 2) {
-      const std::size_t tries = std::min(stage, known.size());
-      worths = played(probe, std::move(worths), tries);
-      const double doubt = std::sqrt(static_cast<double>(first_stage) / static_cast<double>(tries));
-      if (mean(worths, tries) < (1 - 0.1 * doubt) * mean(known, tries) - 0.01 * doubt) break;
+  [[nodiscard]] double chance(const Prospect& prospect, int tries, std::uint64_t seed) const {
+    double sum = 0;
+    for (const Try& one : tries_of(scene_, position_, call_of(prospect), tries, seed)) {
+      if (succeeded(one)) sum += worth_(one.leaves.at[0]);
     }
-    return worths;
+    return sum / tries;
   }
 
-  static double mean(const std::vector<double>& worths, std::size_t first) {
-    const auto end = worths.begin() + static_cast<std::ptrdiff_t>(first);
-    return std::accumulate(worths.begin(), end, 0.0) / static_cast<double>(first);
+ private:
+  /// One thing changed at a time, or height against pace, by `step` sigmas of the player's errors:
+  /// what the errors blur, a smaller step cannot tell apart.
+  [[nodiscard]] std::vector<Touch> around(const engine::Strike& strike, double step,
+                                          bool kept_side) const {
+    const Touch from = touch_of(strike);
+    const double radius_m = scene_.field.table().cue_ball.radius_m;
+    std::vector<Touch> touches;
+    for (const double change : {step, -step}) {
+      const double side = from.side + change * scene_.player.tip_side_m.sigma / radius_m;
+      const double height = from.height + change * scene_.player.tip_height_m.sigma / radius_m;
+      const double more = from.cue_speed_mps * (1 + change * scene_.player.pace.sigma);
+      const double less = from.cue_speed_mps * (1 - change * scene_.player.pace.sigma);
+      touches.push_back({from.side, from.height, more});
+      touches.push_back({from.side, height, from.cue_speed_mps});
+      touches.push_back({from.side, height, less});
+      if (!kept_side) touches.push_back({side, from.height, from.cue_speed_mps});
+    }
+    return touches;
+  }
+
+  /// Goes to the best of the touches, if it is better and rests on `enough` tries.
+  void take_best(Prospect& best, SharedTries::Estimate& at, const std::vector<Touch>& touches,
+                 double enough) const {
+    auto probes = prospects_of(touches);
+    std::vector<SharedTries::Estimate> estimates(probes.size());
+    tbb::parallel_for(std::size_t{0}, probes.size(), [&](std::size_t i) {
+      if (probes[i]) estimates[i] = tries_.estimate(call_of(*probes[i]));
+    });
+    for (std::size_t i = 0; i < probes.size(); ++i) {
+      if (!probes[i] || estimates[i].effective < enough || estimates[i].mean <= at.mean) continue;
+      at = estimates[i];
+      best = *std::move(probes[i]);
+    }
   }
 
   const Scene& scene_;
   const Position& position_;
   const Way& way_;
   const Worth& worth_;
-  std::uint64_t seed_;
+  SharedTries tries_;
 };
 
 bool same_family(const Prospect& a, const Prospect& b) {
@@ -191,10 +198,6 @@ void prefer_the_plain(std::vector<LeaveStrike>& strikes) {
   std::rotate(strikes.begin(), plainest, plainest + 1);
 }
 
-void best_first(std::vector<LeaveStrike>& strikes) {
-  std::ranges::stable_sort(strikes, std::ranges::greater{}, &LeaveStrike::chance);
-}
-
 }  // namespace
 
 std::vector<Touch> leave_touches() {
@@ -212,18 +215,8 @@ std::vector<Touch> leave_touches() {
 std::vector<LeaveStrike> search_leave(const Scene& scene, const Position& position, const Way& way,
                                       const Worth& worth, std::uint64_t seed,
                                       const LeaveCare& care) {
-  const Search search(scene, position, way, worth, seed);
-  std::vector<LeaveStrike> rivals;
-  for (Prospect& prospect : search.grid()) {
-    const double first = promise(prospect, worth);
-    rivals.push_back({.prospect = std::move(prospect), .chance = first});
-  }
-  best_first(rivals);
-  rivals.resize(std::min(rivals.size(), static_cast<std::size_t>(care.first_rivals)));
-  for (LeaveStrike& rival : rivals) {
-    rival.chance = search.chance(rival.prospect, care.first_tries, seed);
-  }
-  best_first(rivals);
+  Search search(scene, position, way, worth, seed);
+  std::vector<LeaveStrike> rivals = search.first_rivals(care);
 
   std::vector<LeaveStrike> starts;
   for (const LeaveStrike& rival : rivals) {
@@ -233,11 +226,11 @@ std::vector<LeaveStrike> search_leave(const Scene& scene, const Position& positi
     });
     if (!known) starts.push_back(rival);
   }
-  for (const LeaveStrike& start : starts) rivals.push_back(search.climbed(start, care));
+  for (const LeaveStrike& start : starts) rivals.push_back(search.climbed(start, care, false));
   best_first(rivals);
   if (rivals.empty()) return rivals;
   if (const auto plain = search.without_side(rivals.front())) {
-    rivals.push_back(search.climbed(*plain, care));
+    rivals.push_back(search.climbed(*plain, care, true));
     best_first(rivals);
   }
   drop_twins(rivals);

@@ -10,19 +10,19 @@
 /// player does both.
 ///
 /// A grid over side, height and pace, each aimed so that the ball drops, finds the families of
-/// paths. The most promising are played with the player's errors; from the best of different
-/// families a pattern search changes side, height and pace by ever smaller steps. All rivals meet
-/// the same errors (common random numbers), so few tries tell them apart. The figures that are
-/// returned come from tries that chose nothing.
+/// paths. The most promising are played with the player's errors, and every try tells about all the
+/// strikes near it (risk/shared_tries.h): so from the best of different families a climb changes
+/// side, height and pace without playing each change, as far as the tries tell; then it plays where
+/// it has come to, and goes on. The figures that are returned come from tries that chose nothing.
 namespace ahead::coach {
 
 /// Budgets, in tries. The search is reproducible by them and the seed, on any number of threads.
 struct LeaveCare {
-  int first_rivals = 28;   ///< of the grid, that are played
-  int first_tries = 48;    ///< each
-  int starts = 2;          ///< of the pattern search
-  int search_tries = 256;  ///< each probe
-  int rounds = 5;          ///< each halves the steps
+  int first_rivals = 64;  ///< of the grid, that are played
+  int first_tries = 32;   ///< each
+  int starts = 6;         ///< of the climb
+  int rounds = 6;         ///< of each climb
+  int round_tries = 100;  ///< each
   int last_rivals = 6;
   int last_tries = 600;
 };
