@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <numeric>
+#include <iterator>
 #include <optional>
 #include <utility>
 
@@ -72,12 +72,22 @@ class Search {
     }
     best_first(rivals);
     rivals.resize(std::min(rivals.size(), static_cast<std::size_t>(care.first_rivals)));
-    for (const LeaveStrike& rival : rivals) tries_.play(call_of(rival.prospect), care.first_tries);
+    play(rivals, care.first_tries);
+    return rivals;
+  }
+
+  /// Each of them, and ranks them.
+  void play(std::vector<LeaveStrike>& rivals, int tries) {
+    for (const LeaveStrike& rival : rivals) tries_.play(call_of(rival.prospect), tries);
+    rank(rivals);
+  }
+
+  /// By what all the tries so far say.
+  void rank(std::vector<LeaveStrike>& rivals) const {
     for (LeaveStrike& rival : rivals) {
       rival.chance = tries_.estimate(call_of(rival.prospect)).mean;
     }
     best_first(rivals);
-    return rivals;
   }
 
   /// The same touch and pace without side, if it has any: the plain stroke has to be among the
@@ -91,30 +101,19 @@ class Search {
     return LeaveStrike{.prospect = *std::move(prospect)};
   }
 
-  /// The strike that a climb from `best` comes to; with the same side when that is to be `kept`.
-  [[nodiscard]] LeaveStrike climbed(LeaveStrike best, const LeaveCare& care, bool kept_side) {
-    for (int round = 0; round < care.rounds; ++round) {
-      tries_.play(call_of(best.prospect), care.round_tries);
-      SharedTries::Estimate at = tries_.estimate(call_of(best.prospect));
-      // Further off, the tries tell too little and a lucky few decide.
-      const double enough = 0.6 * at.effective;
-      double step = 1;
-      while (step > 0.2) {
-        const double before = at.mean;
-        take_best(best.prospect, at, around(best.prospect.strike, step, kept_side), enough);
-        if (at.mean <= before) step *= 0.5;
-      }
-      best.chance = at.mean;
+  /// One round of a climb: plays the strike, and goes on from it as far as the tries tell; with the
+  /// same side when that is to be `kept`.
+  void climb(Prospect& strike, int tries, bool kept_side) {
+    tries_.play(call_of(strike), tries);
+    SharedTries::Estimate at = tries_.estimate(call_of(strike));
+    // Further off, the tries tell too little and a lucky few decide.
+    const double enough = 0.6 * at.effective;
+    double step = 1;
+    while (step > 0.2) {
+      const double before = at.mean;
+      take_best(strike, at, around(strike.strike, step, kept_side), enough);
+      if (at.mean <= before) step *= 0.5;
     }
-    return best;
-  }
-
-  [[nodiscard]] double chance(const Prospect& prospect, int tries, std::uint64_t seed) const {
-    double sum = 0;
-    for (const Try& one : tries_of(scene_, position_, call_of(prospect), tries, seed)) {
-      if (succeeded(one)) sum += worth_(one.leaves.at[0]);
-    }
-    return sum / tries;
   }
 
  private:
@@ -198,6 +197,30 @@ void prefer_the_plain(std::vector<LeaveStrike>& strikes) {
   std::rotate(strikes.begin(), plainest, plainest + 1);
 }
 
+/// The best of different families climb, round by round, and join the rivals. Those that are behind
+/// fall out: successive halving (Jamieson and Talwalkar (2016), AISTATS), here by quarters.
+void climb_all(Search& search, std::vector<LeaveStrike>& rivals, const LeaveCare& care) {
+  std::vector<LeaveStrike> climbers;
+  for (const LeaveStrike& rival : rivals) {
+    if (static_cast<int>(climbers.size()) >= care.climbers) break;
+    const bool known = std::ranges::any_of(climbers, [&](const LeaveStrike& climber) {
+      return same_family(climber.prospect, rival.prospect);
+    });
+    if (!known) climbers.push_back(rival);
+  }
+  constexpr std::size_t last = 2;
+  for (int round = 0; round < care.rounds; ++round) {
+    for (LeaveStrike& climber : climbers) search.climb(climber.prospect, care.round_tries, false);
+    search.rank(climbers);
+    const std::size_t staying = std::max(std::min(last, climbers.size()), climbers.size() * 3 / 4);
+    const auto behind = climbers.begin() + static_cast<std::ptrdiff_t>(staying);
+    std::move(behind, climbers.end(), std::back_inserter(rivals));
+    climbers.erase(behind, climbers.end());
+  }
+  std::ranges::move(climbers, std::back_inserter(rivals));
+  search.rank(rivals);
+}
+
 }  // namespace
 
 std::vector<Touch> leave_touches() {
@@ -217,30 +240,21 @@ std::vector<LeaveStrike> search_leave(const Scene& scene, const Position& positi
                                       const LeaveCare& care) {
   Search search(scene, position, way, worth, seed);
   std::vector<LeaveStrike> rivals = search.first_rivals(care);
-
-  std::vector<LeaveStrike> starts;
-  for (const LeaveStrike& rival : rivals) {
-    if (static_cast<int>(starts.size()) >= care.starts) break;
-    const bool known = std::ranges::any_of(starts, [&](const LeaveStrike& start) {
-      return same_family(start.prospect, rival.prospect);
-    });
-    if (!known) starts.push_back(rival);
-  }
-  for (const LeaveStrike& start : starts) rivals.push_back(search.climbed(start, care, false));
-  best_first(rivals);
   if (rivals.empty()) return rivals;
-  if (const auto plain = search.without_side(rivals.front())) {
-    rivals.push_back(search.climbed(*plain, care, true));
-    best_first(rivals);
+  climb_all(search, rivals, care);
+  if (auto plain = search.without_side(rivals.front())) {
+    for (int round = 0; round < care.rounds; round += 3) {
+      search.climb(plain->prospect, care.round_tries, true);
+    }
+    rivals.push_back(*std::move(plain));
+    search.rank(rivals);
   }
   drop_twins(rivals);
   rivals.resize(std::min(rivals.size(), static_cast<std::size_t>(care.last_rivals)));
   // Other draws than those that chose: the winner of a race is flattered by its own.
-  for (LeaveStrike& rival : rivals) {
-    rival.chance = search.chance(rival.prospect, care.last_tries, seed + 0x0b5e55ed);
-    rival.tries = care.last_tries;
-  }
-  best_first(rivals);
+  Search judge(scene, position, way, worth, seed + 0x0b5e55ed);
+  judge.play(rivals, care.last_tries);
+  for (LeaveStrike& rival : rivals) rival.tries = care.last_tries;
   prefer_the_plain(rivals);
   return rivals;
 }

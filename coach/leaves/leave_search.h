@@ -13,16 +13,17 @@
 /// paths. The most promising are played with the player's errors, and every try tells about all the
 /// strikes near it (risk/shared_tries.h): so from the best of different families a climb changes
 /// side, height and pace without playing each change, as far as the tries tell; then it plays where
-/// it has come to, and goes on. The figures that are returned come from tries that chose nothing.
+/// it has come to, and goes on. The climbers that are behind fall out. The figures that are
+/// returned come from tries that chose nothing.
 namespace ahead::coach {
 
 /// Budgets, in tries. The search is reproducible by them and the seed, on any number of threads.
 struct LeaveCare {
   int first_rivals = 64;  ///< of the grid, that are played
   int first_tries = 32;   ///< each
-  int starts = 6;         ///< of the climb
-  int rounds = 6;         ///< of each climb
-  int round_tries = 100;  ///< each
+  int climbers = 6;       ///< after each round a quarter falls out, the last two never
+  int rounds = 9;         ///< of the climb
+  int round_tries = 200;  ///< each climber
   int last_rivals = 6;
   int last_tries = 600;
 };

@@ -100,7 +100,9 @@ double mean_worth(const Scene& scene, const ValueField& field, const Position& p
                   const Call& call, int tries, std::uint64_t seed) {
   std::vector<double> worths(static_cast<std::size_t>(tries));
   tbb::parallel_for(std::size_t{0}, worths.size(), [&](std::size_t i) {
-    worths[i] = worth_of(scene, field, try_once(scene, position, call, seed, i));
+    worths[i] =
+        worth_of(scene, field,
+                 try_of(scene, position, call, spread_attempt(scene, position, call, seed, i)));
   });
   return std::accumulate(worths.begin(), worths.end(), 0.0) / tries;
 }

@@ -79,7 +79,8 @@ class Choice {
         // Goes on where the heat before stopped.
         double sum = one.worth * static_cast<double>(one.tries);
         for (std::uint64_t i = one.tries; i < heat.tries; ++i) {
-          sum += worth_of(scene_, field_, try_once(scene_, position_, one.call, seed, i));
+          const Attempt attempt = spread_attempt(scene_, position_, one.call, seed, i);
+          sum += worth_of(scene_, field_, try_of(scene_, position_, one.call, attempt));
         }
         simulated_ += static_cast<long>(heat.tries - one.tries);
         one.tries = heat.tries;

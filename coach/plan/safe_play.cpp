@@ -76,8 +76,8 @@ Left left_by(const Scene& scene, const Position& before, const Played& played, c
 }
 
 Left tried(const Scene& scene, const Position& position, const Call& call, const Opponent& opponent,
-           std::uint64_t seed, std::uint64_t stream) {
-  const auto [from, strike] = attempt_of(scene, position, call, seed, stream);
+           std::uint64_t seed, std::uint64_t index) {
+  const auto [from, strike] = spread_attempt(scene, position, call, seed, index);
   if (engine::miscues(strike, scene.field.table().cue)) {
     return {.foul = true, .clears = opponent.clears_after_foul(position, false)};
   }

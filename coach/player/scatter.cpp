@@ -21,16 +21,19 @@ Slip sigmas(const Player& player, const Handicapped& strike) {
           .elevation_rad = player.elevation_rad.sigma};
 }
 
-Slip drawn(const Player& player, const Handicapped& strike, Random& random) {
+Slip slip_of(const Player& player, const Handicapped& strike, const Normals& off) {
   const Slip sigma = sigmas(player, strike);
-  // Each in its own statement: the order of draws is part of the answer.
-  Slip slip;
-  slip.direction_rad = player.direction_rad.bias + sigma.direction_rad * random.normal();
-  slip.pace = player.pace.bias + sigma.pace * random.normal();
-  slip.tip_height_m = player.tip_height_m.bias + sigma.tip_height_m * random.normal();
-  slip.tip_side_m = player.tip_side_m.bias + sigma.tip_side_m * random.normal();
-  slip.elevation_rad = player.elevation_rad.bias + sigma.elevation_rad * random.normal();
-  return slip;
+  return {.direction_rad = player.direction_rad.bias + sigma.direction_rad * off[0],
+          .pace = player.pace.bias + sigma.pace * off[1],
+          .tip_height_m = player.tip_height_m.bias + sigma.tip_height_m * off[2],
+          .tip_side_m = player.tip_side_m.bias + sigma.tip_side_m * off[3],
+          .elevation_rad = player.elevation_rad.bias + sigma.elevation_rad * off[4]};
+}
+
+Slip drawn(const Player& player, const Handicapped& strike, Random& random) {
+  Normals off{};
+  for (double& one : off) one = random.normal();
+  return slip_of(player, strike, off);
 }
 
 engine::Strike played(const engine::Strike& intended, const Slip& slip,

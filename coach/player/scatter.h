@@ -2,6 +2,7 @@
 
 #include "coach/player/player.h"
 #include "coach/random.h"
+#include "coach/spread.h"
 #include "engine/contact/strike.h"
 #include "engine/equipment/table.h"
 
@@ -26,6 +27,10 @@ struct Handicapped {
 /// The player's sigmas then: direction and tip times `carried`, and the direction also times
 /// raised_factor().
 [[nodiscard]] Slip sigmas(const Player& player, const Handicapped& strike);
+
+/// The slip of this player with the errors `off`: direction, pace, height and side of the tip,
+/// elevation, each in sigmas about its bias.
+[[nodiscard]] Slip slip_of(const Player& player, const Handicapped& strike, const Normals& off);
 
 /// A try of this player, drawn from `random`.
 [[nodiscard]] Slip drawn(const Player& player, const Handicapped& strike, Random& random);

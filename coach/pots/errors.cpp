@@ -6,27 +6,6 @@
 namespace ahead::coach {
 namespace {
 
-double normal_at(double share) {
-  double low = -6;
-  double high = 6;
-  for (int i = 0; i < 50; ++i) {
-    const double middle = 0.5 * (low + high);
-    (normal_below(middle) < share ? low : high) = middle;
-  }
-  return low;
-}
-
-/// The digits of a number mirrored at the point: van der Corput's sequence (1935).
-double mirrored(std::size_t number, std::size_t base) {
-  double digit = 1;
-  double sum = 0;
-  for (; number > 0; number /= base) {
-    digit /= static_cast<double>(base);
-    sum += digit * static_cast<double>(number % base);
-  }
-  return sum;
-}
-
 void standardise(std::vector<Across>& points, std::size_t k) {
   const auto count = static_cast<double>(points.size());
   double mean = 0;
@@ -51,26 +30,15 @@ Errors plus(Errors a, double times, const Errors& b) {
 
 double normal_below(double z) { return 0.5 * std::erfc(-z / std::numbers::sqrt2); }
 
-std::vector<Errors> spread_errors(std::size_t count) {
-  constexpr std::array<std::size_t, std::tuple_size_v<Errors>> primes{2, 3, 5, 7, 11};
-  std::vector<Errors> points(count);
-  for (std::size_t i = 0; i < count; ++i) {
-    for (std::size_t k = 0; k < primes.size(); ++k) {
-      points[i][k] = normal_at(mirrored(i + 1, primes[k]));
-    }
-  }
-  return points;
-}
-
 std::vector<Across> spread_across(std::size_t count) {
-  constexpr std::array<std::size_t, 3> primes{2, 3, 5};
+  constexpr std::array<std::uint64_t, 3> primes{2, 3, 5};
   std::vector<Across> points(count);
   const double half = 0.5 / static_cast<double>(count);
   for (std::size_t i = 0; i < count; ++i) {
-    points[i][0] = normal_at((static_cast<double>(i) + 0.5) / static_cast<double>(count));
+    points[i][0] = normal_quantile((static_cast<double>(i) + 0.5) / static_cast<double>(count));
     for (std::size_t k = 0; k < primes.size(); ++k) {
       const double share = mirrored(i + 1, primes[k]) + half;
-      points[i][k + 1] = normal_at(share - std::floor(share));
+      points[i][k + 1] = normal_quantile(share - std::floor(share));
     }
   }
   for (std::size_t k = 0; k < Across{}.size(); ++k) standardise(points, k);

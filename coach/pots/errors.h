@@ -4,12 +4,14 @@
 #include <cstddef>
 #include <vector>
 
+#include "coach/spread.h"
+
 /// The space of a player's errors: five of them, independent and normal (player/scatter.h), counted
 /// in sigmas about the bias.
 namespace ahead::coach {
 
 /// Direction, pace, height and side of the tip, elevation.
-using Errors = std::array<double, 5>;
+using Errors = Normals;
 inline constexpr std::size_t height_error = 2;
 inline constexpr std::size_t side_error = 3;
 
@@ -26,10 +28,6 @@ struct ErrorLine {
 
 /// The share of normal errors below `z`.
 [[nodiscard]] double normal_below(double z);
-
-/// Errors, normal and spread evenly through the whole space: Halton's points (1960), turned by the
-/// inverse of the normal distribution. The first of many are spread as evenly as few.
-[[nodiscard]] std::vector<Errors> spread_errors(std::size_t count);
 
 /// Four errors, normal and spread evenly: what is left of the space across a line.
 using Across = std::array<double, 4>;

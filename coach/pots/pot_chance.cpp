@@ -4,8 +4,11 @@
 #include <array>
 #include <cmath>
 #include <numbers>
+#include <numeric>
 #include <optional>
 #include <vector>
+
+#include <tbb/parallel_for.h>
 
 #include "coach/player/scatter.h"
 #include "coach/pots/sent_ball.h"
@@ -99,10 +102,7 @@ Stretch holding(const ErrorLine& line, const engine::Strike& strike, const Slip&
 }
 
 constexpr std::array quick_nodes{-12.0, -2.8, -1.8, -0.9, 0.0, 0.9, 1.8, 2.8, 12.0};
-constexpr std::array exact_nodes{-12.0, -3.2, -2.4, -1.7, -1.1, -0.5, 0.0,
-                                 0.5,   1.1,  1.7,  2.4,  3.2,  12.0};
 constexpr std::size_t quick_lines = 8;
-constexpr std::size_t exact_lines = 128;
 
 /// A pot whose chance is asked for.
 struct Pot {
@@ -127,22 +127,10 @@ struct Pot {
   }
 };
 
-/// Each line is followed.
-double followed_share(const Pot& pot) {
-  static const auto spread = spread_across(exact_lines);
-  double sum = 0;
-  for (const Across& across : spread) {
-    const ErrorLine line = pot.line(across);
-    const SentLine sent(pot.ball, line, {.nodes = exact_nodes, .steps = 2});
-    sum += pot.dropping(sent, line, {});
-  }
-  return sum / static_cast<double>(spread.size());
-}
-
 /// One line is followed; what an error across it does is found at its middle.
 double shifted_share(const Pot& pot) {
   static const auto spread = spread_across(quick_lines);
-  const SentLine middle(pot.ball, {.along = pot.axes[0]}, {.nodes = quick_nodes});
+  const SentLine middle(pot.ball, {.along = pot.axes[0]}, quick_nodes);
   const auto unshifted = pot.ball.sent({});
   if (middle.empty() || !unshifted) return 0;
   constexpr double step = 0.5;
@@ -161,33 +149,46 @@ double shifted_share(const Pot& pot) {
   return sum / static_cast<double>(spread.size());
 }
 
-/// Errors that are played, and how many in all when one of them ends otherwise than the short way
-/// has it.
-constexpr std::size_t probes = 64;
-constexpr std::size_t many_probes = 512;
+/// Errors, spread evenly, that go the short way; the first of them are played as well, and more of
+/// them when one ends otherwise than the short way has it: so many at first, that a difference of 2
+/// points is not missed.
+constexpr std::size_t short_ways = 8192;
+constexpr std::size_t probes = 256;
+constexpr std::size_t many_probes = 2048;
 
-/// How much more often the ball drops when the shot is played than by the short way, over the same
-/// errors: what the short way leaves out, as a control variate would have it (Hammersley and
-/// Handscomb, 1964; from memory).
-double left_out(const Pot& pot, const Scene& scene, const Position& position, const Way& way) {
-  static const auto spread = spread_errors(many_probes);
-  const auto dropped = [&](const engine::Strike& strike) {
-    const Played shot = play(scene.field, position, strike);
+/// The share of errors with which the ball drops: by the short way, corrected by what the shots
+/// that are played show otherwise (a control variate: Hammersley and Handscomb, 1964; from memory).
+double spread_share(const Pot& pot, const Scene& scene, const Position& position, const Way& way) {
+  enum class End { misses, drops, slips };
+  std::vector<End> ends(short_ways);
+  const auto errors = [](std::size_t i) { return spread_normals(0, i); };
+  tbb::parallel_for(std::size_t{0}, ends.size(), [&](std::size_t i) {
+    if (engine::miscues(pot.ball.strike_with(errors(i)), pot.table.cue)) {
+      ends[i] = End::slips;
+    } else {
+      const auto sent = pot.ball.sent(errors(i));
+      ends[i] = sent && passes(pot.test, *sent) ? End::drops : End::misses;
+    }
+  });
+  /// 1 where the ball drops though the short way says not, -1 the other way round.
+  const auto difference = [&](std::size_t i) {
+    if (ends[i] == End::slips) return 0;
+    const Played shot = play(scene.field, position, pot.ball.strike_with(errors(i)));
     const auto at = std::ranges::find(shot.indices, way.ball) - shot.indices.begin();
-    return shot.shot.endings[static_cast<std::size_t>(at)].pocket == way.pocket;
+    const bool dropped = shot.shot.endings[static_cast<std::size_t>(at)].pocket == way.pocket;
+    return static_cast<int>(dropped) - static_cast<int>(ends[i] == End::drops);
   };
-  int more = 0;
-  bool otherwise = false;
-  for (std::size_t i = 0; i < (otherwise ? many_probes : probes); ++i) {
-    const engine::Strike strike = pot.ball.strike_with(spread[i]);
-    if (engine::miscues(strike, pot.table.cue)) continue;
-    const auto sent = pot.ball.sent(spread[i]);
-    const int difference =
-        static_cast<int>(dropped(strike)) - static_cast<int>(sent && passes(pot.test, *sent));
-    more += difference;
-    otherwise = otherwise || difference != 0;
+  std::vector<int> differences(many_probes);
+  const auto play_from = [&](std::size_t from, std::size_t to) {
+    tbb::parallel_for(from, to, [&](std::size_t i) { differences[i] = difference(i); });
+  };
+  play_from(0, probes);
+  if (std::ranges::any_of(differences, [](int one) { return one != 0; })) {
+    play_from(probes, many_probes);
   }
-  return static_cast<double>(more) / static_cast<double>(many_probes);
+  const auto dropping = static_cast<double>(std::ranges::count(ends, End::drops));
+  return dropping / short_ways +
+         std::accumulate(differences.begin(), differences.end(), 0.0) / many_probes;
 }
 
 }  // namespace
@@ -232,7 +233,7 @@ double pot_chance(const Scene& scene, const Position& position, const Way& way, 
                          .meant_rad = ball.meant_rad(),
                          .free = free_run(scene, position, way.ball, aim)}};
   if (care == ChanceCare::quick) return shifted_share(pot);
-  return std::clamp(followed_share(pot) + left_out(pot, scene, position, way), 0.0, 1.0);
+  return std::clamp(spread_share(pot, scene, position, way), 0.0, 1.0);
 }
 
 }  // namespace ahead::coach

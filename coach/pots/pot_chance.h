@@ -5,15 +5,16 @@
 
 /// The chance that a ball drops, from the player's errors and the gate.
 ///
-/// Line sampling in the space of the five errors (Koutsourelakis, Pradlwarter and Schueller, 2004;
-/// from memory): along the line on which the object ball's direction answers most, the share that
-/// drops is integrated, gate and pace together; across it, where little changes, it is averaged
-/// over a few lines. A line is followed by the short way from cue to object ball (aim/contact.h).
+/// A strike with errors goes the short way from cue to object ball (aim/contact.h), and the gate
+/// says whether the ball drops. For ranking, line sampling in the space of the five errors
+/// (Koutsourelakis, Pradlwarter and Schueller, 2004; from memory): along the line on which the
+/// object ball's direction answers most, the share that drops is integrated, gate and pace
+/// together; across it, where little changes, it is averaged over a few lines.
 ///
-/// The lines leave out what happens before and after the one contact (a cushion or a grazed ball
-/// first, a second kiss) and spin at the jaws. Where the figure stands by itself, some shots are
-/// played with errors spread evenly, and what they show otherwise is added. The uncertainty of
-/// captured places is left out. `./dev pots` compares it with playing out.
+/// The short way leaves out what happens before and after the one contact (a cushion or a grazed
+/// ball first, a second kiss) and spin at the jaws. Where the figure stands by itself, thousands of
+/// errors go the short way, some of them are played, and what those show otherwise is added. The
+/// uncertainty of captured places is left out. `./dev pots` compares it with playing out.
 namespace ahead::coach {
 
 /// The aim through the middle of the gate at the pace that the object ball gets, or nothing. Looked
@@ -28,7 +29,7 @@ struct GatedAim {
                                                   std::optional<double> near_rad = {});
 
 /// Quick for ranking thousands of strikes: one line is followed, and shifted, and nothing played.
-/// Exact for a figure that stands by itself, in some milliseconds.
+/// Exact for a figure that stands by itself, in some ten milliseconds.
 enum class ChanceCare { quick, exact };
 
 /// `error_factor` is that of Access. Quick counts balls that the cue ball would meet first as

@@ -64,10 +64,9 @@ bool passes(const PotTest& test, const Sent& sent) {
                              [&](const PotGates::Lane& lane) { return passes(test, lane, sent); });
 }
 
-SentLine::SentLine(const SentBall& ball, const ErrorLine& line, const LineCare& care) {
-  add(ball, line, care.nodes.subspan(1, care.nodes.size() - 2));
-  add_ends(care.nodes);
-  if (care.steps > 1) subdivide(care.steps);
+SentLine::SentLine(const SentBall& ball, const ErrorLine& line, std::span<const double> nodes) {
+  add(ball, line, nodes.subspan(1, nodes.size() - 2));
+  add_ends(nodes);
 }
 
 Sent SentLine::between(const SentAt& a, const SentAt& b, double error) {
@@ -112,19 +111,6 @@ void SentLine::add_ends(std::span<const double> nodes) {
     end.sent.speed_mps = points_[0].sent.speed_mps;
     points_[0].joined = true;
     points_.insert(points_.begin(), end);
-  }
-}
-
-void SentLine::subdivide(int steps) {
-  const std::vector<SentAt> nodes = std::exchange(points_, {});
-  for (std::size_t i = 0; i < nodes.size(); ++i) {
-    for (int k = 1; nodes[i].joined && k < steps; ++k) {
-      const double error =
-          std::lerp(nodes[i - 1].error, nodes[i].error, static_cast<double>(k) / steps);
-      points_.push_back(
-          {.error = error, .sent = between(nodes[i - 1], nodes[i], error), .joined = true});
-    }
-    points_.push_back(nodes[i]);
   }
 }
 

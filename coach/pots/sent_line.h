@@ -29,16 +29,11 @@ struct Stretch {
   double to = 0;
 };
 
-/// How closely a line of errors is followed.
-struct LineCare {
-  std::span<const double> nodes;  ///< rising sigmas at which the contact is found; the outermost
-                                  ///< two are far out, and reached straight on
-  int steps = 1;                  ///< at which the gate is asked, from node to node
-};
-
 class SentLine {
  public:
-  SentLine(const SentBall& ball, const ErrorLine& line, const LineCare& care);
+  /// `nodes`: rising sigmas at which the contact is found; the outermost two are far out, and
+  /// reached straight on.
+  SentLine(const SentBall& ball, const ErrorLine& line, std::span<const double> nodes);
 
   [[nodiscard]] bool empty() const { return points_.empty(); }
   /// Requires that it is not empty.
@@ -66,7 +61,6 @@ class SentLine {
   [[nodiscard]] static Sent between(const SentAt& a, const SentAt& b, double error);
   void add(const SentBall& ball, const ErrorLine& line, std::span<const double> nodes);
   void add_ends(std::span<const double> nodes);
-  void subdivide(int steps);
   [[nodiscard]] double dropping(const PotTest& test, const PotGates::Lane& lane,
                                 const Stretch& holding, const Shift& shift) const;
 

@@ -17,14 +17,13 @@ Likelihood SharedTries::likelihood_of(const Call& call) const {
 void SharedTries::play(const Call& call, int count) {
   std::vector<Sample> fresh(static_cast<std::size_t>(count));
   tbb::parallel_for(std::size_t{0}, fresh.size(), [&](std::size_t i) {
-    const std::uint64_t stream = next_stream_ + i;
-    const Try one = try_once(scene_, position_, call, seed_, stream);
+    const Attempt attempt = spread_attempt(scene_, position_, call, seed_, next_ + i);
+    const Try one = try_of(scene_, position_, call, attempt);
     if (!succeeded(one)) return;
     fresh[i].value = value_(one);
-    fresh[i].strike =
-        came_out(attempt_of(scene_, position_, call, seed_, stream).strike, scene_.field.table());
+    fresh[i].strike = came_out(attempt.strike, scene_.field.table());
   });
-  next_stream_ += fresh.size();
+  next_ += fresh.size();
 
   played_.push_back({.likelihood = likelihood_of(call), .tries = static_cast<double>(count)});
   for (Sample& known : samples_) {

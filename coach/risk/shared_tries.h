@@ -56,7 +56,7 @@ class SharedTries {
   const Position& position_;
   Value value_;
   std::uint64_t seed_;
-  std::uint64_t next_stream_ = 0;
+  std::uint64_t next_ = 0;
   std::vector<Played> played_;
   std::vector<Sample> samples_;
 };

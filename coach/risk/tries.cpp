@@ -27,6 +27,10 @@ bool hit_too_full(const engine::Shot& shot, int shot_ball, const Call& call, Vec
   return false;
 }
 
+Handicapped circumstances(const Call& call) {
+  return {.elevation_rad = call.strike.elevation_rad, .carried = call.access.error_factor};
+}
+
 Position drawn_position(const Scene& scene, const Position& position, Random& random) {
   Position drawn = position;
   for (std::size_t i = 0; i < drawn.at.size(); ++i) {
@@ -45,19 +49,22 @@ Attempt attempt_of(const Scene& scene, const Position& position, const Call& cal
                    std::uint64_t seed, std::uint64_t stream) {
   Random random(seed, stream);
   // Each in its own statement: the order of draws is part of the answer.
-  const engine::Strike strike = played(
-      call.strike,
-      drawn(scene.player,
-            {.elevation_rad = call.strike.elevation_rad, .carried = call.access.error_factor},
-            random),
-      scene.field.table());
-  return {.from = drawn_position(scene, position, random), .strike = strike};
+  const Slip slip = drawn(scene.player, circumstances(call), random);
+  return {.from = drawn_position(scene, position, random),
+          .strike = played(call.strike, slip, scene.field.table())};
 }
 
-Try try_once(const Scene& scene, const Position& position, const Call& call, std::uint64_t seed,
-             std::uint64_t stream) {
+Attempt spread_attempt(const Scene& scene, const Position& position, const Call& call,
+                       std::uint64_t seed, std::uint64_t index) {
+  Random random(seed, index);
+  const Slip slip = slip_of(scene.player, circumstances(call), spread_normals(seed, index));
+  return {.from = drawn_position(scene, position, random),
+          .strike = played(call.strike, slip, scene.field.table())};
+}
+
+Try try_of(const Scene& scene, const Position& position, const Call& call, const Attempt& attempt) {
   const engine::Table& table = scene.field.table();
-  const auto [from, strike] = attempt_of(scene, position, call, seed, stream);
+  const auto& [from, strike] = attempt;
   Try one;
   if (engine::miscues(strike, table.cue)) {
     one.miscued = true;
@@ -80,10 +87,17 @@ Try try_once(const Scene& scene, const Position& position, const Call& call, std
   return one;
 }
 
+Try try_once(const Scene& scene, const Position& position, const Call& call, std::uint64_t seed,
+             std::uint64_t stream) {
+  return try_of(scene, position, call, attempt_of(scene, position, call, seed, stream));
+}
+
 std::vector<Try> tries_of(const Scene& scene, const Position& position, const Call& call, int count,
                           std::uint64_t seed) {
   std::vector<Try> tries(static_cast<std::size_t>(count));
-  const auto attempt = [&](std::size_t i) { tries[i] = try_once(scene, position, call, seed, i); };
+  const auto attempt = [&](std::size_t i) {
+    tries[i] = try_of(scene, position, call, spread_attempt(scene, position, call, seed, i));
+  };
   // So few are done before another thread has woken up.
   constexpr std::size_t few = 64;
   if (tries.size() <= few) {

@@ -9,9 +9,11 @@
 
 /// A strike played many times with the player's errors, through the full engine.
 ///
-/// Try i draws from stream i of the seed, whatever the strike: rivals meet the same errors, so
-/// their difference needs few tries (common random numbers). Captured positions are drawn with
-/// their uncertainty.
+/// The tries of a strike are spread evenly over the player's errors (spread.h), so that a share of
+/// them says more than a share of as many random ones; by the same seed rivals meet the same
+/// errors, and their difference needs fewer still (common random numbers). Single tries, of which
+/// clearances are made, are random and independent. Captured positions are drawn with their
+/// uncertainty.
 namespace ahead::coach {
 
 /// How one try ended. `verdict` holds for no miscue.
@@ -37,13 +39,23 @@ struct Attempt {
   engine::Strike strike;  ///< the strike that comes out; may miscue
 };
 
-/// The attempt that try_once() plays for the same arguments.
+/// By itself: stream by stream independent.
 [[nodiscard]] Attempt attempt_of(const Scene& scene, const Position& position, const Call& call,
                                  std::uint64_t seed, std::uint64_t stream);
 
+/// One of many that are counted together, the `index`-th.
+[[nodiscard]] Attempt spread_attempt(const Scene& scene, const Position& position, const Call& call,
+                                     std::uint64_t seed, std::uint64_t index);
+
+/// What becomes of an attempt at `call`.
+[[nodiscard]] Try try_of(const Scene& scene, const Position& position, const Call& call,
+                         const Attempt& attempt);
+
+/// Of attempt_of().
 [[nodiscard]] Try try_once(const Scene& scene, const Position& position, const Call& call,
                            std::uint64_t seed, std::uint64_t stream);
 
+/// Of spread attempts, from the first on.
 [[nodiscard]] std::vector<Try> tries_of(const Scene& scene, const Position& position,
                                         const Call& call, int count, std::uint64_t seed);
 

@@ -29,7 +29,7 @@ const std::vector<Guest> guests{
     {"tbb/", {"coach"}},
     {"oneapi/", {"coach"}},
     {"CLI/", {"cli"}},
-    {"boost/", {"tests"}},
+    {"boost/", {"coach", "tests"}},
     {"sqlite3.h", {"store"}},
     {"httplib.h", {"server"}},
     {"sys/", {"formats", "lesson", "server", "cli"}},

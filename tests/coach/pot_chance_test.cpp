@@ -59,6 +59,8 @@ std::optional<RandomPot> random_pot(std::uint64_t seed, std::string_view player)
   if (!aimed) return std::nullopt;
   const double exact = pot_chance(scene, position, *way, aimed->aim, prospect->access.error_factor,
                                   ChanceCare::exact);
+  // What is played is what was computed.
+  prospect->strike = aimed->aim.strike;
   return RandomPot{std::move(scene), std::move(position), *std::move(prospect), exact};
 }
 
@@ -69,7 +71,8 @@ int pots_asked_for() {
   return asked ? std::atoi(asked) : few_pots;
 }
 
-/// Share of tries, with the player's errors, through the whole engine.
+/// Share of tries, with the player's errors, through the whole engine. Independent ones: the
+/// computed chance owes its evenly spread errors nothing here.
 double played_out(const Scene& scene, const Position& position, const Prospect& prospect,
                   int count) {
   int potted = 0;
@@ -119,7 +122,7 @@ TEST(ThePotChance, AgreesWithPlayingOut) {
     const double share = played_out(drawn->scene, drawn->position, drawn->prospect, count);
     exact.add(drawn->exact, share, count, asked);
     quick.add(drawn->prospect.pot, share, count, asked);
-    if (std::abs(drawn->exact - share) > 0.03) {
+    if (std::abs(drawn->exact - share) > 0.02) {
       std::printf("pot %llu (%s): computed %.3f, played %.3f\n",
                   static_cast<unsigned long long>(seed - 1), std::string(player).c_str(),
                   drawn->exact, share);
