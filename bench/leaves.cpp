@@ -78,9 +78,7 @@ const std::vector<Wish>& wishes() {
 /// Fifty times the tries of the usual search.
 constexpr coach::LeaveCare dense{.first_rivals = 300,
                                  .first_tries = 600,
-                                 .climbers = 24,
-                                 .rounds = 24,
-                                 .round_tries = 2600,
+                                 .climb = {.climbers = 24, .rounds = 24, .tries = 2600},
                                  .last_rivals = 20,
                                  .last_tries = 3000};
 

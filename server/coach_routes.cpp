@@ -135,9 +135,7 @@ Reply full_leaves(const coach::Scene& scene, const formats::LeaveQuestion& quest
 // While the hand drags: one family of strikes, climbed twice.
 constexpr coach::LeaveCare quick_care{.first_rivals = 10,
                                       .first_tries = 16,
-                                      .climbers = 1,
-                                      .rounds = 2,
-                                      .round_tries = 64,
+                                      .climb = {.climbers = 1, .rounds = 2, .tries = 64},
                                       .last_rivals = 3,
                                       .last_tries = 100};
 

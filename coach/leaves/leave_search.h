@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "coach/leaves/wanted.h"
-#include "coach/pots/prospect.h"
+#include "coach/pots/climb.h"
 
 /// The strikes that pot a ball and leave the cue ball where it is wanted, by the chance that this
 /// player does both.
@@ -21,9 +21,7 @@ namespace ahead::coach {
 struct LeaveCare {
   int first_rivals = 64;  ///< of the grid, that are played
   int first_tries = 32;   ///< each
-  int climbers = 6;       ///< after each round a quarter falls out, the last two never
-  int rounds = 9;         ///< of the climb
-  int round_tries = 200;  ///< each climber
+  ClimbCare climb{.climbers = 6, .rounds = 9, .tries = 200};
   int last_rivals = 6;
   int last_tries = 600;
 };

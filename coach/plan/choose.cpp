@@ -5,12 +5,13 @@
 #include <cmath>
 #include <iterator>
 #include <map>
-#include <numeric>
 #include <optional>
+#include <ranges>
 #include <utility>
 
 #include <tbb/parallel_for.h>
 
+#include "coach/plan/race.h"
 #include "coach/pots/other_way.h"
 
 namespace ahead::coach {
@@ -96,17 +97,6 @@ std::vector<Weighed> other_pots(const Scene& scene, const ValueField& field,
   return found;
 }
 
-double mean_worth(const Scene& scene, const ValueField& field, const Position& position,
-                  const Call& call, int tries, std::uint64_t seed) {
-  std::vector<double> worths(static_cast<std::size_t>(tries));
-  tbb::parallel_for(std::size_t{0}, worths.size(), [&](std::size_t i) {
-    worths[i] =
-        worth_of(scene, field,
-                 try_of(scene, position, call, spread_attempt(scene, position, call, seed, i)));
-  });
-  return std::accumulate(worths.begin(), worths.end(), 0.0) / tries;
-}
-
 /// Puts the simplest of the strikes that are as good as the best of the same pot in front: where
 /// the tries cannot tell, a coach teaches the plainer stroke.
 void prefer_the_simplest(std::vector<Weighed>& rivals) {
@@ -135,12 +125,6 @@ double first_worth(const Scene& scene, const ValueField& field, const Prospect& 
   return prospect.pot * field.value_along(scene, prospect.leaves, 1.2 * prospect.drift);
 }
 
-double worth_of(const Scene& scene, const ValueField& field, const Try& one) {
-  if (!succeeded(one)) return 0;
-  if (one.verdict == Verdict::cleared) return 1;
-  return field.value_of(scene, one.leaves);
-}
-
 std::vector<Weighed> weigh_shots(const Scene& scene, const ValueField& field,
                                  const Position& position, std::uint64_t seed,
                                  long& simulated_shots, const ShotCare& care) {
@@ -156,7 +140,6 @@ std::vector<Weighed> weigh_shots(const Scene& scene, const ValueField& field,
     std::ranges::move(other_pots(scene, field, position, seed), std::back_inserter(all));
   }
   simulated_shots += static_cast<long>(all.size());
-  const auto by_worth = [](const Weighed& a, const Weighed& b) { return a.worth > b.worth; };
   // Strikes of the same hundredth: the plainer stroke first.
   std::ranges::stable_sort(all, [](const Weighed& a, const Weighed& b) {
     const double first = std::round(100 * a.worth);
@@ -172,17 +155,11 @@ std::vector<Weighed> weigh_shots(const Scene& scene, const ValueField& field,
     if (rivals.size() >= care.rounds.front().rivals) break;
     if (++of_way[{one.prospect.ball, one.prospect.pocket}] <= rivals_a_way) rivals.push_back(one);
   }
-  for (const Round& round : care.rounds) {
-    const std::size_t count = std::min(round.rivals, rivals.size());
-    for (std::size_t i = 0; i < count; ++i) {
-      Weighed& rival = rivals[i];
-      rival.worth = mean_worth(scene, field, position, call_of(rival.prospect), round.tries, seed);
-      rival.tries = round.tries;
-      simulated_shots += round.tries;
-    }
-    // Rivals that the round has measured come before those that it has not.
-    std::stable_sort(rivals.begin(), rivals.begin() + static_cast<std::ptrdiff_t>(count), by_worth);
-  }
+  Race race(scene, field, position, seed);
+  race.run(rivals, care.rounds.front());
+  race.climb(rivals, field.ways(), care.climb);
+  for (const Round& round : care.rounds | std::views::drop(1)) race.run(rivals, round);
+  simulated_shots += race.simulated_shots();
   prefer_the_simplest(rivals);
   return rivals;
 }

@@ -5,22 +5,15 @@
 
 #include "coach/plan/effort.h"
 #include "coach/plan/value_field.h"
-#include "coach/risk/tries.h"
+#include "coach/plan/weighed.h"
 
 /// The shots worth playing from a position, best first.
 ///
 /// Every ball on, pocket and touch of a fine set (or of the field's hints) is aimed and weighed to
-/// first order; the best few are played out with the player's errors against the same draws, and
-/// the rivals that stay close are played more often. A try is worth what the value field gives its
-/// leave.
+/// first order; the best few are played out with the player's errors against the same draws, climb
+/// to what is better near them, and the rivals that stay close are played more often (race.h). A
+/// try is worth what the value field gives its leave.
 namespace ahead::coach {
-
-/// A strike with what playing it out has shown.
-struct Weighed {
-  Prospect prospect;
-  double worth = 0;  ///< mean value over the tries: the estimate that ranks
-  int tries = 0;
-};
 
 /// Rivals in falling order of worth; at most a few a way. Empty when nothing legal can be potted.
 [[nodiscard]] std::vector<Weighed> weigh_shots(
@@ -31,8 +24,5 @@ struct Weighed {
 /// the cue ball's likely run.
 [[nodiscard]] double first_worth(const Scene& scene, const ValueField& field,
                                  const Prospect& prospect);
-
-/// What a try's leave is worth: 0 unless the visit goes on, else the field's value.
-[[nodiscard]] double worth_of(const Scene& scene, const ValueField& field, const Try& one);
 
 }  // namespace ahead::coach

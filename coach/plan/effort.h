@@ -4,6 +4,7 @@
 #include <cstddef>
 
 #include "coach/plan/grid.h"
+#include "coach/pots/climb.h"
 #include "coach/pots/way.h"
 
 /// How much work stands behind a plan, as numbers of simulated shots: answers do not hang on how
@@ -26,6 +27,8 @@ struct ShotCare {
   double other_ways_below = 0;
   /// Later rounds have fewer rivals and more tries.
   std::array<Round, 3> rounds{};
+  /// After the first round.
+  ClimbCare climb;
 };
 
 struct Budget {
@@ -57,13 +60,17 @@ struct Budget {
       break;
     case Effort::deep:
       return {.grid = fine_grid,
-              .care = {.other_ways_below = likely, .rounds = {{{48, 200}, {20, 1000}, {8, 2500}}}},
+              .care = {.other_ways_below = likely,
+                       .rounds = {{{48, 200}, {20, 1000}, {8, 2500}}},
+                       .climb = {.climbers = 12, .rounds = 7, .tries = 250}},
               .shown_tries = 10000,
               .first_runs = 2500,
               .later_runs = 400};
   }
   return {.grid = fine_grid,
-          .care = {.other_ways_below = likely, .rounds = {{{24, 40}, {10, 160}, {4, 400}}}},
+          .care = {.other_ways_below = likely,
+                   .rounds = {{{24, 40}, {10, 160}, {4, 400}}},
+                   .climb = {.climbers = 6, .rounds = 5, .tries = 100}},
           .shown_tries = 1000,
           .first_runs = 250,
           .later_runs = 40};

@@ -4,6 +4,7 @@
 #include <array>
 
 #include "coach/plan/choose.h"
+#include "coach/plan/race.h"
 
 namespace ahead::coach {
 namespace {

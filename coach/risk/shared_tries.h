@@ -38,6 +38,9 @@ class SharedTries {
 
   [[nodiscard]] Estimate estimate(const Call& call) const;
 
+  /// Tries so far.
+  [[nodiscard]] std::uint64_t count() const { return next_; }
+
  private:
   /// A try of some value; the others add nothing to any sum.
   struct Sample {

@@ -117,9 +117,7 @@ TEST(TheLeaveSearch, IsNearlyAsGoodAsADenseOne) {
   int wanted = 0;
   constexpr LeaveCare dense{.first_rivals = 200,
                             .first_tries = 100,
-                            .climbers = 12,
-                            .rounds = 10,
-                            .round_tries = 400,
+                            .climb = {.climbers = 12, .rounds = 10, .tries = 400},
                             .last_rivals = 20,
                             .last_tries = 3000};
   while (wanted < 3) {
