@@ -26,7 +26,7 @@ Layout key_ball_by_the_black() {
                           {"red-1", {90, 1690}},
                           {"red-2", {150, 300}},
                           {"red-3", {760, 420}},
-                          {"black", {457, 1800}}});
+                          {"black", {457, 1803}}});
 }
 
 const std::string& id(const PlannedShot& shot, const ShotOption& option) {
