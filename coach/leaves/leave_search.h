@@ -28,9 +28,10 @@ struct LeaveCare {
 
 struct LeaveStrike {
   Prospect prospect;
-  /// Share of the tries that potted, each weighed by what its leave is worth.
+  /// Share of tries that potted, each weighed by what its leave is worth: its own, and those of the
+  /// other strikes that are returned, as far as they tell about it.
   double chance = 0;
-  int tries = 0;
+  int tries = 0;  ///< its own
 };
 
 /// A plainer strike comes first when its chance is at most this much less (assumption).

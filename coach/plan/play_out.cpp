@@ -44,8 +44,8 @@ RunEnd played_on(const Scene& scene, const ValueField& field, Position position,
 /// With two balls left there is little to choose after the first shot.
 constexpr int little_to_choose = 2;
 /// Of the odds on a logarithmic scale, by maximum likelihood.
-constexpr double odds_offset = 0.45;
-constexpr double odds_slope = 0.75;
+constexpr double odds_offset = 0.95;
+constexpr double odds_slope = 0.70;
 
 /// The chance of the rest for a player who plans anew, from the share of runs that finished it.
 double planned_anew(double share) {

@@ -20,12 +20,13 @@ namespace ahead::coach {
 namespace {
 
 /// The black lies in the middle of the top cushion, so it goes only from up the table; red 1 lies
-/// by the top-left pocket and leads there. The others lie down the table.
+/// by the top-left pocket and leads there. The others lie down the table, red 3 behind a yellow.
 Layout key_ball_by_the_black() {
-  return test::layout_of({{"cue", {300, 1500}},
+  return test::layout_of({{"cue", {250, 1300}},
                           {"red-1", {90, 1690}},
                           {"red-2", {150, 300}},
                           {"red-3", {760, 420}},
+                          {"yellow-1", {607, 684}},
                           {"black", {457, 1803}}});
 }
 
