@@ -163,10 +163,11 @@ double spread_share(const Pot& pot, const Scene& scene, const Position& position
   std::vector<End> ends(short_ways);
   const auto errors = [](std::size_t i) { return spread_normals(0, i); };
   tbb::parallel_for(std::size_t{0}, ends.size(), [&](std::size_t i) {
-    if (engine::miscues(pot.ball.strike_with(errors(i)), pot.table.cue)) {
+    const Errors off = errors(i);
+    if (engine::miscues(pot.ball.strike_with(off), pot.table.cue)) {
       ends[i] = End::slips;
     } else {
-      const auto sent = pot.ball.sent(errors(i));
+      const auto sent = pot.ball.sent(off);
       ends[i] = sent && passes(pot.test, *sent) ? End::drops : End::misses;
     }
   });
