@@ -38,8 +38,7 @@ struct Prior {
 };
 
 Prior prior_of(const Player& player, const Call& call) {
-  const Slip sigma = sigmas(
-      player, {.elevation_rad = call.strike.elevation_rad, .carried = call.access.error_factor});
+  const Slip sigma = sigmas(player, circumstances(call));
   return {.mean = {player.direction_rad.bias, player.pace.bias, player.tip_height_m.bias,
                    player.tip_side_m.bias, player.elevation_rad.bias},
           .sigma = {sigma.direction_rad, sigma.pace, sigma.tip_height_m, sigma.tip_side_m,

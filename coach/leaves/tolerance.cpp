@@ -50,8 +50,7 @@ Tolerances tolerances_of(const Scene& scene, const Position& position, const Cal
                          const Worth& worth) {
   const double as_meant = fallen(scene, position, call, worth, {}).worth;
   if (as_meant <= 0) return {};
-  const Slip sigma = sigmas(scene.player, {.elevation_rad = call.strike.elevation_rad,
-                                           .carried = call.access.error_factor});
+  const Slip sigma = sigmas(scene.player, circumstances(call));
   const auto span = [&](double Slip::* thing) {
     const auto good = [&](double amount) {
       Slip slip;
@@ -70,8 +69,7 @@ Tolerances tolerances_of(const Scene& scene, const Position& position, const Cal
 std::array<Miss, 4> misses_of(const Scene& scene, const Position& position, const Call& call,
                               const Worth& worth) {
   constexpr double sigmas_off = 1.5;
-  const Slip sigma = sigmas(scene.player, {.elevation_rad = call.strike.elevation_rad,
-                                           .carried = call.access.error_factor});
+  const Slip sigma = sigmas(scene.player, circumstances(call));
   const double pace = sigmas_off * sigma.pace;
   const double turn = sigmas_off * sigma.direction_rad;
   return {fallen(scene, position, call, worth, {.pace = pace}),

@@ -7,7 +7,6 @@
 #include <tbb/parallel_for.h>
 
 #include "coach/aim/contact.h"
-#include "coach/player/scatter.h"
 
 namespace ahead::coach {
 namespace {
@@ -27,10 +26,6 @@ bool hit_too_full(const engine::Shot& shot, int shot_ball, const Call& call, Vec
   return false;
 }
 
-Handicapped circumstances(const Call& call) {
-  return {.elevation_rad = call.strike.elevation_rad, .carried = call.access.error_factor};
-}
-
 Position drawn_position(const Scene& scene, const Position& position, Random& random) {
   Position drawn = position;
   for (std::size_t i = 0; i < drawn.at.size(); ++i) {
@@ -44,6 +39,10 @@ Position drawn_position(const Scene& scene, const Position& position, Random& ra
 }
 
 }  // namespace
+
+Handicapped circumstances(const Call& call) {
+  return {.elevation_rad = call.strike.elevation_rad, .carried = call.access.error_factor};
+}
 
 Attempt attempt_of(const Scene& scene, const Position& position, const Call& call,
                    std::uint64_t seed, std::uint64_t stream) {

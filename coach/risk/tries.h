@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "coach/access/access.h"
+#include "coach/player/scatter.h"
 #include "coach/scene.h"
 
 /// A strike played many times with the player's errors, through the full engine.
@@ -32,6 +33,9 @@ struct Call {
   engine::Strike strike;
   Access access;  ///< how the player makes the strike; its error factor widens the errors
 };
+
+/// What the circumstances of the strike do to the player's errors.
+[[nodiscard]] Handicapped circumstances(const Call& call);
 
 /// What the player really does in one try.
 struct Attempt {
