@@ -1,6 +1,5 @@
 #include <algorithm>
 #include <array>
-#include <charconv>
 #include <cstdint>
 #include <cstdio>
 #include <filesystem>
@@ -12,6 +11,7 @@
 #include <fmt/format.h>
 
 #include "bench/english.h"
+#include "bench/number.h"
 #include "coach/layout.h"
 #include "coach/pots/way.h"
 #include "coach/random.h"
@@ -189,14 +189,11 @@ int run(const std::filesystem::path& folder, std::uint64_t first_seed) {
 }  // namespace ahead::bench
 
 int main(int argc, char** argv) {
-  std::uint64_t first_seed = 1;
-  if (argc == 3) {
-    const std::string_view text = argv[2];
-    std::from_chars(text.data(), text.data() + text.size(), first_seed);
-  }
-  if (argc < 2 || argc > 3) {
+  using ahead::bench::number;
+  const auto first_seed = argc == 3 ? number<std::uint64_t>(argv[2]) : std::uint64_t{1};
+  if (argc < 2 || argc > 3 || !first_seed) {
     std::fprintf(stderr, "usage: ahead_make_trial_set FOLDER [FIRST_SEED]\n");
     return 2;
   }
-  return ahead::bench::run(argv[1], first_seed);
+  return ahead::bench::run(argv[1], *first_seed);
 }
