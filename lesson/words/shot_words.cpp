@@ -45,6 +45,17 @@ std::string arrival(const ShotFacts& facts) {
   return "arrives with strong back spin, a deep screw";
 }
 
+/// A strike that is not called one with side still picks some up from the object ball.
+std::string side_at_the_cushion(const ShotFacts& facts) {
+  if (!facts.running_side && !facts.check_side) return {};
+  if (side_words(facts.best.strike.side).empty()) {
+    return fmt::format(", where a trace of side, picked up on the way, {} its angle a little",
+                       facts.running_side ? "widens" : "narrows");
+  }
+  return facts.running_side ? ", where running side widens its angle and keeps its pace"
+                            : ", where check side narrows its angle and takes pace off";
+}
+
 /// "meets the top and the left cushions, ..."; what it touches comes after, in no stated order.
 std::string meetings(const ShotFacts& facts) {
   if (facts.cushions.empty() && facts.meets.empty()) return "meets nothing more";
@@ -53,8 +64,7 @@ std::string meetings(const ShotFacts& facts) {
     std::vector<std::string> named;
     for (const std::string& name : facts.cushions) named.push_back("the " + name);
     words = fmt::format("meets {} cushion{}", listed(named), named.size() > 1 ? "s" : "");
-    if (facts.running_side) words += ", where running side widens its angle and keeps its pace";
-    if (facts.check_side) words += ", where check side narrows its angle and takes pace off";
+    words += side_at_the_cushion(facts);
   }
   if (facts.meets.empty()) return words;
   return fmt::format("{}{}touches {} on its way", words, words.empty() ? "" : ", ",

@@ -174,6 +174,13 @@ TEST(AShotInWords, SaysWhatTheCueBallDoesAndWhereItStops) {
       "stops beyond the spot, 80 mm off the top cushion, 420 mm from red 1.");
 }
 
+TEST(AShotInWords, NamesNoSideAtTheCushionThatWasNotStruck) {
+  ShotFacts facts = stun_to_the_middle();
+  facts.best.strike.side = 0.05;
+  EXPECT_THAT(words_of(facts).cue_ball,
+              HasSubstr("where a trace of side, picked up on the way, widens its angle a little"));
+}
+
 TEST(AShotInWords, NamesTheStateAtContact) {
   ShotFacts facts = stun_to_the_middle();
   facts.roll_at_contact = 1;
