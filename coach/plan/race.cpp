@@ -1,10 +1,21 @@
 #include "coach/plan/race.h"
 
 #include <algorithm>
+#include <cmath>
 #include <cstddef>
 #include <utility>
 
 namespace ahead::coach {
+namespace {
+
+/// Side that the player's own errors blur. A climb picks it up by the way, and the plain strike is
+/// to have its chance.
+bool has_trace_of_side(const Scene& scene, const engine::Strike& strike) {
+  const double sigma = scene.player.tip_side_m.sigma / scene.field.table().cue_ball.radius_m;
+  return strike.side != 0 && std::abs(strike.side) < 2 * sigma;
+}
+
+}  // namespace
 
 double worth_of(const Scene& scene, const ValueField& field, const Try& one) {
   if (!succeeded(one)) return 0;
@@ -47,6 +58,12 @@ void Race::climb(std::vector<Weighed>& rivals, const std::vector<Way>& ways,
     return {.way = way == ways.end() ? nullptr : &*way, .tries = &tries_at(prospect)};
   };
   for (Prospect& one : climb_all(ranked, slope_of, scene_, position_, care)) {
+    if (has_trace_of_side(scene_, one.strike)) {
+      auto plain =
+          prospect_of(scene_, position_, *slope_of(one).way,
+                      {.height = one.strike.height, .cue_speed_mps = one.strike.cue_speed_mps});
+      if (plain) rivals.push_back({.prospect = *std::move(plain), .tries = care.tries});
+    }
     rivals.push_back({.prospect = std::move(one), .tries = care.tries});
   }
   rank(rivals, rivals.size());

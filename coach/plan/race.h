@@ -24,8 +24,9 @@ class Race {
   /// measured come before those that it has not.
   void run(std::vector<Weighed>& rivals, const Round& round);
 
-  /// What climbs from the best of them come to joins them, in falling order of worth. `ways` are
-  /// the direct ones; other strikes stay as they are.
+  /// What climbs from the best of them come to joins them, in falling order of worth, and with it
+  /// the same without side where that is a trace. `ways` are the direct ones; other strikes stay as
+  /// they are.
   void climb(std::vector<Weighed>& rivals, const std::vector<Way>& ways, const ClimbCare& care);
 
   [[nodiscard]] long simulated_shots() const;
