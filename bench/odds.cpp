@@ -1,29 +1,32 @@
 #include <algorithm>
 #include <array>
 #include <bit>
-#include <charconv>
 #include <cmath>
 #include <cstdio>
 #include <filesystem>
+#include <optional>
 #include <string_view>
 #include <vector>
 
 #include <tbb/parallel_for.h>
 
 #include "bench/layouts.h"
-#include "coach/plan/play_out.h"
+#include "bench/number.h"
+#include "coach/plan/clear_chance.h"
 #include "coach/trial/policy.h"
+#include "lesson/words/trial_words.h"
 
 // `./dev odds`: what planning anew after every shot makes of the odds that played-out clearances
-// show; the two figures in coach/plan/play_out.cpp.
+// show; the three figures in coach/plan/clear_chance.cpp.
 //
-// The planner plays each layout of a folder RUNS times as county player and as professional. Before
-// every second shot clearances are played out; how often they went on from the first shot to the
-// end, and whether the planner did, is what the figures are fitted to.
+// The planner plays each layout of a folder RUNS times for each of three players. Before every
+// second shot clearances are played out; how often they went on from the first shot to the end, and
+// whether the planner did, is what the figures are fitted to. Beside them stands how right the
+// chances were that the figures in use state of these layouts.
 namespace ahead::bench {
 namespace {
 
-constexpr std::array players{"county", "professional"};
+constexpr std::array players{"club", "county", "professional"};
 constexpr int played_out = 200;
 /// With fewer the chance is stated as it was played out.
 constexpr int least_to_clear = 3;
@@ -32,17 +35,22 @@ constexpr std::uint64_t attempt_seed = 2;
 
 /// What was played out before a shot, and whether the planner cleared.
 struct Seen {
-  double first = 0;  ///< share of the runs whose first shot went well
-  double log_odds_of_rest = 0;
+  const coach::Player* player = nullptr;
+  double first = 0;   ///< share of the runs whose first shot went well
+  double rest = 0;    ///< ... of those that then cleared
+  double stated = 0;  ///< the chance of clearing that is shown
   bool cleared = false;
 };
 
 /// Half a run more of each kind, so that none and all have odds too.
-Seen seen(const std::vector<coach::RunEnd>& runs) {
+Seen seen(const coach::Player& player, const coach::Scene& scene, const coach::Position& position,
+          const std::vector<coach::RunEnd>& runs) {
   const auto began = static_cast<double>(std::ranges::count_if(runs, &coach::RunEnd::began));
   const auto cleared = static_cast<double>(std::ranges::count_if(runs, &coach::RunEnd::cleared));
-  return {.first = (began + 0.5) / (static_cast<double>(runs.size()) + 1),
-          .log_odds_of_rest = std::log((cleared + 0.5) / (began - cleared + 0.5))};
+  return {.player = &player,
+          .first = (began + 0.5) / (static_cast<double>(runs.size()) + 1),
+          .rest = (cleared + 0.5) / (began + 1),
+          .stated = coach::clear_chance(scene, position, runs).value};
 }
 
 std::vector<Seen> played(const coach::Layout& layout, const coach::Player& player,
@@ -59,7 +67,8 @@ std::vector<Seen> played(const coach::Layout& layout, const coach::Player& playe
     if (!next) break;
     const int to_clear = std::popcount(position.present & (scene.task.own | scene.task.black));
     if (shot % 2 == 0 && to_clear >= least_to_clear) {
-      all.push_back(seen(coach::runs_of(scene, *known.field, position, next->call, played_out,
+      all.push_back(seen(player, scene, position,
+                         coach::runs_of(scene, *known.field, position, next->call, played_out,
                                         planned_seed + stream, simulated)));
     }
     const coach::Try one =
@@ -73,48 +82,64 @@ std::vector<Seen> played(const coach::Layout& layout, const coach::Player& playe
   return all;
 }
 
-double stated(const Seen& one, double offset, double slope) {
-  return one.first / (1 + std::exp(-offset - slope * one.log_odds_of_rest));
-}
-
-double log_likelihood(const std::vector<Seen>& all, double offset, double slope) {
+double log_likelihood(const std::vector<Seen>& all, const coach::PlannedAnew& anew) {
   double sum = 0;
   for (const Seen& one : all) {
-    const double chance = stated(one, offset, slope);
+    const double chance = one.first * anew(one.rest, *one.player);
     sum += std::log(one.cleared ? chance : 1 - chance);
   }
   return sum;
 }
 
+/// From `anew` uphill along one figure after the other, by ever smaller steps.
+coach::PlannedAnew likeliest(const std::vector<Seen>& all, coach::PlannedAnew anew) {
+  constexpr double finest = 0.005;
+  double best = log_likelihood(all, anew);
+  for (double step = 0.32; step > finest; step /= 2) {
+    bool higher = true;
+    while (higher) {
+      higher = false;
+      for (const auto figure :
+           {&coach::PlannedAnew::offset, &coach::PlannedAnew::slope, &coach::PlannedAnew::of_aim}) {
+        for (const double change : {step, -step}) {
+          coach::PlannedAnew other = anew;
+          other.*figure += change;
+          const double found = log_likelihood(all, other);
+          if (found <= best) continue;
+          best = found;
+          anew = other;
+          higher = true;
+        }
+      }
+    }
+  }
+  return anew;
+}
+
 int run(const std::filesystem::path& folder, std::size_t runs) {
   const auto layouts = layouts_in(folder);
   if (!layouts) return 2;
-  const std::size_t clearances = layouts->size() * players.size() * runs;
+  std::vector<coach::Player> who;
+  for (const std::string_view id : players) who.push_back(*coach::player_preset(id));
+  const std::size_t clearances = layouts->size() * who.size() * runs;
   std::vector<std::vector<Seen>> of_clearance(clearances);
   tbb::parallel_for(std::size_t{0}, clearances, [&](std::size_t i) {
-    const coach::Player player = *coach::player_preset(players[i % players.size()]);
-    const std::size_t layout = i / players.size() % layouts->size();
-    of_clearance[i] = played((*layouts)[layout].layout, player, i);
+    const std::size_t layout = i / who.size() % layouts->size();
+    of_clearance[i] = played((*layouts)[layout].layout, who[i % who.size()], i);
   });
   std::vector<Seen> all;
   for (const auto& some : of_clearance) all.insert(all.end(), some.begin(), some.end());
 
-  double best_offset = 0;
-  double best_slope = 1;
-  double best = log_likelihood(all, best_offset, best_slope);
+  const coach::PlannedAnew as_played_out;
+  const coach::PlannedAnew found = likeliest(all, as_played_out);
   std::printf("%zu shots of %zu clearances; as played out: log likelihood %.1f\n", all.size(),
-              clearances, best);
-  constexpr double step = 0.05;
-  for (int i = -20; i <= 40; ++i) {
-    for (int k = 5; k <= 30; ++k) {
-      const double found = log_likelihood(all, step * i, step * k);
-      if (found <= best) continue;
-      best = found;
-      best_offset = step * i;
-      best_slope = step * k;
-    }
-  }
-  std::printf("put right by offset %.2f and slope %.2f: %.1f\n", best_offset, best_slope, best);
+              clearances, log_likelihood(all, as_played_out));
+  std::printf("put right by offset %.2f, slope %.2f and %.2f of the aim: %.1f\n", found.offset,
+              found.slope, found.of_aim, log_likelihood(all, found));
+
+  coach::Tally in_use;
+  for (const Seen& one : all) in_use.clearances.push_back({one.stated, one.cleared});
+  std::printf("%s", lesson::calibration_words(in_use).c_str());
   return 0;
 }
 
@@ -122,14 +147,11 @@ int run(const std::filesystem::path& folder, std::size_t runs) {
 }  // namespace ahead::bench
 
 int main(int argc, char** argv) {
-  std::size_t runs = 0;
-  if (argc == 3) {
-    const std::string_view text = argv[2];
-    std::from_chars(text.data(), text.data() + text.size(), runs);
-  }
-  if (runs == 0 || !std::filesystem::is_directory(argv[1])) {
+  using ahead::bench::number;
+  const auto runs = argc == 3 ? number<std::size_t>(argv[2]) : std::nullopt;
+  if (!runs || *runs == 0 || !std::filesystem::is_directory(argv[1])) {
     std::fprintf(stderr, "usage: ahead_odds FOLDER RUNS\n");
     return 2;
   }
-  return ahead::bench::run(argv[1], runs);
+  return ahead::bench::run(argv[1], *runs);
 }

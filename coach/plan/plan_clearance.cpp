@@ -9,7 +9,7 @@
 #include <utility>
 
 #include "coach/plan/choose.h"
-#include "coach/plan/play_out.h"
+#include "coach/plan/clear_chance.h"
 #include "coach/pots/shot_option.h"
 #include "coach/rules/colours.h"
 #include "coach/stop.h"

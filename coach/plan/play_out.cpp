@@ -1,8 +1,5 @@
 #include "coach/plan/play_out.h"
 
-#include <algorithm>
-#include <bit>
-#include <cmath>
 #include <numeric>
 
 #include <tbb/parallel_for.h>
@@ -41,19 +38,6 @@ RunEnd played_on(const Scene& scene, const ValueField& field, Position position,
   return {.began = true, .left = position};
 }
 
-/// With two balls left there is little to choose after the first shot.
-constexpr int little_to_choose = 2;
-/// Of the odds on a logarithmic scale, by maximum likelihood.
-constexpr double odds_offset = 0.95;
-constexpr double odds_slope = 0.70;
-
-/// The chance of the rest for a player who plans anew, from the share of runs that finished it.
-double planned_anew(double share) {
-  if (share <= 0 || share >= 1) return share;
-  const double log_odds = odds_offset + odds_slope * std::log(share / (1 - share));
-  return 1 / (1 + std::exp(-log_odds));
-}
-
 }  // namespace
 
 std::vector<RunEnd> runs_of(const Scene& scene, const ValueField& field, const Position& position,
@@ -70,22 +54,6 @@ std::vector<RunEnd> runs_of(const Scene& scene, const ValueField& field, const P
       tbb::simple_partitioner{});
   simulated_shots = std::accumulate(simulated.begin(), simulated.end(), simulated_shots);
   return ends;
-}
-
-Chance clear_chance(const Scene& scene, const Position& position, std::span<const RunEnd> runs) {
-  const auto count = static_cast<int>(runs.size());
-  const auto cleared = static_cast<int>(std::ranges::count_if(runs, &RunEnd::cleared));
-  const auto began = static_cast<double>(std::ranges::count_if(runs, &RunEnd::began));
-  Chance chance = chance_of(cleared, count);
-  const int to_clear = std::popcount(position.present & (scene.task.own | scene.task.black));
-  if (to_clear <= little_to_choose || began == 0) return chance;
-  // None of a few runs is not never: half a clearance more of one run more (Jeffreys, 1946).
-  chance.value = (cleared + 0.5) / (count + 1.0);
-  const double first = began / count;
-  for (double* part : {&chance.value, &chance.low, &chance.high}) {
-    *part = first * planned_anew(std::min(1.0, *part / first));
-  }
-  return chance;
 }
 
 }  // namespace ahead::coach

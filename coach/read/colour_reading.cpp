@@ -3,7 +3,7 @@
 #include <algorithm>
 
 #include "coach/plan/choose.h"
-#include "coach/plan/play_out.h"
+#include "coach/plan/clear_chance.h"
 
 namespace ahead::coach {
 namespace {

@@ -5,7 +5,7 @@
 
 #include <tbb/parallel_for.h>
 
-#include "coach/plan/play_out.h"
+#include "coach/plan/clear_chance.h"
 #include "coach/threads.h"
 
 namespace ahead::coach {

@@ -1,9 +1,10 @@
+#include "coach/plan/clear_chance.h"
+
 #include <string>
 #include <vector>
 
 #include <gtest/gtest.h>
 
-#include "coach/plan/play_out.h"
 #include "formats/layout.h"
 #include "formats/text_file.h"
 
@@ -43,15 +44,28 @@ TEST(TheChanceOfClearing, IsTheShareWhereLittleIsLeftToPlan) {
   EXPECT_EQ(chance.high, share.high);
 }
 
-// The figures that the odds are put right by: of 0.3 of those that began, 0.588 for one who plans
-// anew: log odds 0.95 + 0.70 log(0.3 / 0.7) = 0.3569.
+// The figures that the odds are put right by: of 0.3 of those that began, 0.433 for a club player
+// who plans anew: log odds 0.92 + 0.70 log(0.3 / 0.7) - 0.86 log(0.2 / 0.1) = -0.2692.
 TEST(TheChanceOfClearing, CountsOnPlanningAnewInALongClearance) {
   const Start evening = start_of("evening-class.json");
   const Chance chance = clear_chance(evening.scene, evening.position, ends(10000, 8000, 2400));
-  EXPECT_NEAR(chance.value, 0.8 * 0.5883, 1e-3);
+  EXPECT_NEAR(chance.value, 0.8 * 0.4331, 1e-3);
   EXPECT_LT(chance.low, chance.value);
   EXPECT_GT(chance.high, chance.value);
   EXPECT_EQ(chance.trials, 10000);
+}
+
+TEST(TheChanceOfClearing, GainsMostFromPlanningAnewForASteadyPlayer) {
+  Start evening = start_of("evening-class.json");
+  const auto of_aim = [&](double sigma_rad) {
+    evening.scene.player.direction_rad.sigma = sigma_rad;
+    return clear_chance(evening.scene, evening.position, ends(200, 160, 60)).value;
+  };
+  const double steadiest = player_preset("professional")->direction_rad.sigma;
+  EXPECT_GT(of_aim(steadiest), of_aim(2 * steadiest));
+  EXPECT_GT(of_aim(2 * steadiest), of_aim(4 * steadiest));
+  // Nobody steadier was asked; one without error is held for as steady, not for sure to clear.
+  EXPECT_DOUBLE_EQ(of_aim(0), of_aim(steadiest));
 }
 
 TEST(TheChanceOfClearing, IsNoGreaterThanThatOfTheFirstShot) {
