@@ -157,8 +157,10 @@ class Telling {
     if (!cushions.empty()) {
       say("cushions", listed(cushions) + (cushions.size() > 1 ? " cushions" : " cushion"),
           "/cue_path/cushions_after");
-      known_.when(facts_.running_side, "running side");
-      known_.when(facts_.check_side, "check side");
+      // What the object ball gave a strike without side is not worth a pupil's thought.
+      const bool struck = !side_words(facts_.best.strike.side).empty();
+      known_.when(struck && facts_.running_side, "running side");
+      known_.when(struck && facts_.check_side, "check side");
     }
     say("touched", listed(facts_.meets), "/cue_path/meets");
 

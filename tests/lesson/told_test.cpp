@@ -187,6 +187,23 @@ TEST(ALesson, SaysWhatToDoAndWhyOfEveryShot) {
   });
 }
 
+TEST(ALesson, NamesSideAtTheCushionOnlyWhereItWasStruck) {
+  Lesson lesson = lesson_at_hand();
+  const auto with_side =
+      std::ranges::find_if(lesson.plan.shots, [](const coach::PlannedShot& shot) {
+        return shot.best.strike.side != 0 && shot.best.cue_path.running_side;
+      });
+  ASSERT_NE(with_side, lesson.plan.shots.end());
+  const auto shot = static_cast<std::size_t>(with_side - lesson.plan.shots.begin());
+  const auto path = [&] {
+    const LessonWords words = lesson_words(lesson.plan, lesson.balls, {});
+    return std::string(LessonWords::text_of(words.shots[shot], "path"));
+  };
+  EXPECT_THAT(path(), HasSubstr("unning side"));
+  with_side->best.strike.side = 0;
+  EXPECT_THAT(path(), ::testing::Not(HasSubstr("side")));
+}
+
 TEST(ALesson, CautionsOfARaisedCueAtEveryDepth) {
   coach::Plan plan = lesson_at_hand().plan;
   plan.shots[0].best.strike.elevation_rad = 0.32;
