@@ -8,8 +8,8 @@
 namespace ahead::coach {
 namespace {
 
-/// By maximum likelihood (bench/odds.cpp).
-constexpr PlannedAnew planned_anew{.offset = 0.92, .slope = 0.70, .of_aim = -0.86};
+/// By maximum likelihood over several sets of breaks, rounded (docs/planning.md, bench/odds.cpp).
+constexpr PlannedAnew planned_anew{.offset = 0.80, .slope = 0.70, .of_aim = -1.00};
 /// With two balls left there is little to choose after the first shot.
 constexpr int little_to_choose = 2;
 
