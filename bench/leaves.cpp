@@ -41,10 +41,10 @@ std::vector<Wish> find_wishes(std::size_t count) {
     layout.balls.push_back({.id = "cue", .colour = coach::Colour::cue, .at = place(0.4, 1.1)});
     layout.balls.push_back({.id = "red-1", .colour = coach::Colour::red, .at = place(1.25, 1.7)});
     const engine::Vec2 leave = place(0.3, 1.7);
-    coach::Scene scene =
+    const coach::Scene scene =
         coach::scene_of(layout, layout.to_play, *coach::player_preset("club"), field);
     const coach::Position position = coach::position_of(layout);
-    coach::Worth worth(scene, position, 1, coach::Leave{leave, 0.15});
+    const coach::Worth worth(scene, position, 1, coach::Leave{leave, 0.15});
     for (coach::Way& way : coach::ways_of(scene, position, 1)) {
       const auto first = coach::search_leave(scene, position, way, worth, 1);
       if (first.empty() || first.front().chance < 0.1) continue;

@@ -93,9 +93,10 @@ double log_likelihood(const std::vector<Seen>& all, const coach::PlannedAnew& an
 
 /// From `anew` uphill along one figure after the other, by ever smaller steps.
 coach::PlannedAnew likeliest(const std::vector<Seen>& all, coach::PlannedAnew anew) {
-  constexpr double finest = 0.005;
+  constexpr int halvings = 6;
+  double step = 0.32;
   double best = log_likelihood(all, anew);
-  for (double step = 0.32; step > finest; step /= 2) {
+  for (int i = 0; i <= halvings; ++i, step /= 2) {
     bool higher = true;
     while (higher) {
       higher = false;
