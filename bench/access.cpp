@@ -46,7 +46,7 @@ void access_of_a_strike(benchmark::State& state) {
       coach::access(table.scene, table.position, {.aim_rad = 90 * degrees, .cue_speed_mps = 1});
   require(over.raised_by == coach::InTheWay::ball, "a ball stands behind the cue ball");
   double aim_rad = 0;
-  for (auto _ : state) {
+  for ([[maybe_unused]] auto _ : state) {
     benchmark::DoNotOptimize(
         coach::access(table.scene, table.position, {.aim_rad = aim_rad, .cue_speed_mps = 1}));
     aim_rad = turned(aim_rad);
@@ -57,7 +57,7 @@ BENCHMARK(access_of_a_strike);
 void access_of_a_face(benchmark::State& state) {
   const Table table = crowded();
   double aim_rad = 0;
-  for (auto _ : state) {
+  for ([[maybe_unused]] auto _ : state) {
     benchmark::DoNotOptimize(coach::face_of(table.scene, table.position, aim_rad));
     aim_rad = turned(aim_rad);
   }
@@ -68,7 +68,7 @@ BENCHMARK(access_of_a_face);
 void simulation_of_a_strike(benchmark::State& state) {
   const Table table = crowded();
   double aim_rad = 0;
-  for (auto _ : state) {
+  for ([[maybe_unused]] auto _ : state) {
     benchmark::DoNotOptimize(
         coach::play(table.scene.field, table.position, {.aim_rad = aim_rad, .cue_speed_mps = 1}));
     aim_rad = turned(aim_rad);

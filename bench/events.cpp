@@ -35,7 +35,7 @@ void in_turn(benchmark::State& state, Event event) {
   std::array<BallState, 16> before;
   for (std::size_t i = 0; i < before.size(); ++i) before[i] = rolling(approach(i));
   std::size_t next = 0;
-  for (auto _ : state) {
+  for ([[maybe_unused]] auto _ : state) {
     benchmark::DoNotOptimize(event(before[next]));
     next = (next + 1) % before.size();
   }

@@ -87,7 +87,7 @@ constexpr coach::LeaveCare dense{.first_rivals = 300,
 void leave_search(benchmark::State& state) {
   const std::vector<Wish>& all = wishes();
   std::size_t next = 0;
-  for (auto _ : state) {
+  for ([[maybe_unused]] auto _ : state) {
     const Wish& wish = all[next];
     benchmark::DoNotOptimize(
         coach::search_leave(wish.scene, wish.position, wish.way, wish.worth, 5));
@@ -103,7 +103,7 @@ void leave_search_dense(benchmark::State& state) {
   double least = 1;
   int near = 0;
   const std::vector<Wish>& all = wishes();
-  for (auto _ : state) {
+  for ([[maybe_unused]] auto _ : state) {
     for (const Wish& wish : all) {
       const double dense_chance = best_chance(wish, dense);
       const double chance = best_chance(wish, {});

@@ -9,7 +9,7 @@ namespace {
 void play_in_turn(benchmark::State& state, const Scene& scene) {
   std::size_t next = 0;
   std::size_t events = 0;
-  for (auto _ : state) {
+  for ([[maybe_unused]] auto _ : state) {
     events += scene.events(next);
     next = (next + 1) % scene.shots;
   }
