@@ -32,6 +32,9 @@ struct Impact {
   double across_up;     ///< slip at the bed by a unit push up the nose, and the reverse
   double across_along;  ///< slip along the bed by a unit push along the nose, and the reverse
   double per_det_up = 0, per_det_along = 0;  ///< of the two pairs of equations
+  /// The closing speed v.c is linear in the normal impulse, the slip up the nose and the slip into
+  /// it at the bed.
+  double closing_normal = 0, closing_up = 0, closing_in = 0;
 };
 constexpr double own = 3.5;  ///< slip by a unit push at the same contact, where nothing hinders it
 
@@ -59,8 +62,8 @@ Friction friction_behind(const Impact& hit, double normal, const Slips& change) 
 
 /// Change of the closing speed v.c when the slips change by `change`.
 double closing_change(const Impact& hit, double normal, const Slips& change) {
-  const Friction f = friction_behind(hit, normal, change);
-  return hit.cos * (-hit.cos * normal - hit.sin * f.nose.y + f.bed.x);
+  return hit.closing_normal * normal + hit.closing_up * change.nose.y +
+         hit.closing_in * change.bed.x;
 }
 
 Vec2 at_most(Vec2 f, double most) {
@@ -246,6 +249,10 @@ Impact impact(Tilt tilt, const Cushion& cushion, const Cloth& cloth) {
              .across_along = 1 - 2.5 * tilt.sin};
   hit.per_det_up = 1 / (own * hit.nose_up - hit.across_up * hit.across_up);
   hit.per_det_along = 1 / (own * own - hit.across_along * hit.across_along);
+  // From v.c = cos (-cos normal - sin f.nose.y + f.bed.x), with the friction of friction_behind().
+  hit.closing_up = -hit.cos * hit.per_det_up * (own * hit.sin + hit.across_up);
+  hit.closing_in = hit.cos * hit.per_det_up * (hit.nose_up + hit.sin * hit.across_up);
+  hit.closing_normal = hit.cos * (hit.closing_in - hit.cos - hit.sin * hit.closing_up);
   return hit;
 }
 

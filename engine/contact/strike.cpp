@@ -7,17 +7,25 @@
 
 namespace ahead::engine {
 
-double offset(const Strike& strike) { return std::hypot(strike.side, strike.height); }
+double offset(const Strike& strike) { return norm(Vec2{strike.side, strike.height}); }
 
 bool miscues(const Strike& strike, const Cue& cue) {
   // A hair of room, so that a strike written at the limit and read back is still at the limit.
   return offset(strike) > cue.miscue_offset + 1e-9;
 }
 
-double deflection_rad(double side, const Ball& ball, const Cue& cue) {
+namespace {
+
+/// Tangent of deflection_rad().
+double deflection(double side, const Ball& ball, const Cue& cue) {
   const double in_line = 1.0 - side * side;
-  return std::atan(2.5 * side * std::sqrt(in_line) /
-                   (1.0 + ball.mass_kg / cue.end_mass_kg + 2.5 * in_line));
+  return 2.5 * side * std::sqrt(in_line) / (1.0 + ball.mass_kg / cue.end_mass_kg + 2.5 * in_line);
+}
+
+}  // namespace
+
+double deflection_rad(double side, const Ball& ball, const Cue& cue) {
+  return std::atan(deflection(side, ball, cue));
 }
 
 BallState struck(const BallState& before, const Strike& strike, const Ball& ball, const Cue& cue,
@@ -36,9 +44,9 @@ BallState struck(const BallState& before, const Strike& strike, const Ball& ball
   const Vec3 touch =
       R * (strike.side * right + strike.height * up - std::sqrt(1.0 - off * off) * along);
 
-  const double alpha = deflection_rad(strike.side, ball, cue);
+  const double sideways = deflection(strike.side, ball, cue);
   BallState after = before;
-  after.velocity = speed * (std::cos(alpha) * along - std::sin(alpha) * right);
+  after.velocity = (speed / std::sqrt(1 + sideways * sideways)) * (along - sideways * right);
   after.spin = (2.5 / (R * R)) * cross(touch, speed * along);
   return settled_on_bed(after, ball, cloth);
 }
