@@ -25,13 +25,21 @@ CueLine cue_line(const engine::Table& table, const OwnCue& cue, double side, dou
           .parallel_m = cue.parallel_m};
 }
 
+namespace {
+
+/// Room beside the cue's own thickness that a ball of `radius_m` wants along a cone.
+double room_m(const CueLine& line, double radius_m) {
+  const double slope = (line.butt_radius_m - line.tip_radius_m) / (line.length_m - line.parallel_m);
+  return (radius_m + cue_clear_m) * std::sqrt(1 + slope * slope);
+}
+
+}  // namespace
+
 double elevation_over_ball(const CueLine& line, Vec3 at, double radius_m) {
   if (at.x <= 0 || at.x > line.end_m() + radius_m) return 0;
   const double beside = std::abs(at.y - line.right_m);
-  const double kept = radius_m + cue_clear_m;
-  if (beside >= kept + line.butt_radius_m) return 0;
-  const double slope = (line.butt_radius_m - line.tip_radius_m) / (line.length_m - line.parallel_m);
-  const double square = kept * std::sqrt(1 + slope * slope);
+  if (beside >= radius_m + cue_clear_m + line.butt_radius_m) return 0;
+  const double room = room_m(line, radius_m);
   // Seen from the side the ball lies `far` off at the angle `down`, and the line passes over it by
   // far sin(elevation - down) + above, which must be what the cue's thickness there leaves.
   const double far = std::hypot(at.x, at.z);
@@ -40,7 +48,7 @@ double elevation_over_ball(const CueLine& line, Vec3 at, double radius_m) {
   constexpr int settles_in = 4;  // the thickness hardly hangs on the elevation
   for (int i = 0; i < settles_in; ++i) {
     const double along = far * std::cos(elevation - down);
-    const double apart = line.radius_at(along) + square;
+    const double apart = line.radius_at(along) + room;
     if (beside >= apart) return elevation;
     const double wanted = std::sqrt(apart * apart - beside * beside) - line.above_m;
     if (wanted >= far) return never_rad;
@@ -52,23 +60,46 @@ double elevation_over_ball(const CueLine& line, Vec3 at, double radius_m) {
 
 namespace {
 
+/// Whether the cue, raised by an angle of this sine and cosine, passes over a point.
+bool passes_over(const CueLine& line, Vec3 at, double sin, double cos) {
+  const double beside = at.y - line.right_m;
+  const double apart = line.radius_at(at.x * cos + at.z * sin) + room_m(line, 0);
+  const double over = at.x * sin - at.z * cos + line.above_m;
+  return over > 0 && over * over + beside * beside >= apart * apart;
+}
+
 /// The cue runs beside the edge. The cue thickens as it goes back, so the place that asks for most
-/// can lie anywhere: places are asked at growing distances from the tip.
+/// can lie anywhere: where the edge is near enough, places are asked at growing distances from the
+/// tip.
 double elevation_beside_edge(const CueLine& line, Vec2 from, Vec2 to, double z_m) {
   const Vec2 near = from.x < to.x ? from : to;
   const Vec2 far = from.x < to.x ? to : from;
-  const double first = std::max(near.x, line.ball_radius_m);
-  const double last = std::min(far.x, line.end_m());
-  if (first > last) return 0;
+  double first = std::max(near.x, line.ball_radius_m);
+  double last = std::min(far.x, line.end_m());
   const double lean = far.x > near.x ? (far.y - near.y) / (far.x - near.x) : 0;
-  const auto at = [&](double x) {
-    return elevation_over_ball(line, {x, near.y + lean * (x - near.x), z_m}, 0);
-  };
-  constexpr int places = 24;
-  const double growth = std::pow(last / first, 1.0 / places);
+  if (lean != 0) {
+    const double crosses = near.x + (line.right_m - near.y) / lean;
+    const double near_for = (line.butt_radius_m + cue_clear_m) / std::abs(lean);
+    first = std::max(first, crosses - near_for);
+    last = std::min(last, crosses + near_for);
+  }
+  if (first > last) return 0;
+  constexpr double widest = 0.17;  // as a logarithm: 24 places along a whole cue
+  const double length = std::log(last / first);
+  const int places = std::max(1, static_cast<int>(std::ceil(length / widest)));
+  const double growth = std::exp(length / places);
   double most = 0;
+  double sin = 0;
+  double cos = 1;
   double x = first;
-  for (int i = 0; i <= places; ++i, x *= growth) most = std::max(most, at(x));
+  for (int i = 0; i <= places; ++i, x *= growth) {
+    const Vec3 at{x, near.y + lean * (x - near.x), z_m};
+    if (passes_over(line, at, sin, cos)) continue;
+    most = std::max(most, elevation_over_ball(line, at, 0));
+    if (most == never_rad) break;
+    sin = std::sin(most);
+    cos = std::cos(most);
+  }
   return most;
 }
 

@@ -24,10 +24,9 @@ using engine::Vec2;
 /// so that across it the direction hardly changes; along the second, of the rest, its speed.
 using Axes = std::array<Errors, std::tuple_size_v<Errors>>;
 
-Axes axes_of(const SentBall& ball) {
+Axes axes_of(const SentBall& ball, const std::optional<Sent>& meant) {
   Errors direction{};
   Errors speed{};
-  const auto meant = ball.sent({});
   for (std::size_t k = 0; meant && k < direction.size(); ++k) {
     Errors step{};
     step[k] = 1;
@@ -111,6 +110,7 @@ struct Pot {
   Slip sigma;
   Slip bias;
   SentBall ball;
+  std::optional<Sent> meant;  ///< how it goes off without an error
   Axes axes{};
   PotTest test;
 
@@ -131,8 +131,7 @@ struct Pot {
 double shifted_share(const Pot& pot) {
   static const auto spread = spread_across(quick_lines);
   const SentLine middle(pot.ball, {.along = pot.axes[0]}, quick_nodes);
-  const auto unshifted = pot.ball.sent({});
-  if (middle.empty() || !unshifted) return 0;
+  if (middle.empty() || !pot.meant) return 0;
   constexpr double step = 0.5;
   const double turn_rad =
       (middle.at(step).direction_rad - middle.at(-step).direction_rad) / (2 * step);
@@ -142,7 +141,7 @@ double shifted_share(const Pot& pot) {
     const auto shifted = pot.ball.sent(line.base);
     if (!shifted) continue;
     SentLine::Shift shift;
-    if (turn_rad != 0) shift.moved = (shifted->direction_rad - unshifted->direction_rad) / turn_rad;
+    if (turn_rad != 0) shift.moved = (shifted->direction_rad - pot.meant->direction_rad) / turn_rad;
     shift.faster = shifted->speed_mps / middle.at(shift.moved).speed_mps;
     sum += pot.dropping(middle, line, shift);
   }
@@ -224,12 +223,14 @@ double pot_chance(const Scene& scene, const Position& position, const Way& way, 
                   .tip_side_m = player.tip_side_m.bias,
                   .elevation_rad = player.elevation_rad.bias};
   const SentBall ball(scene, position, way.ball, aim, sigma, bias);
+  const auto meant = ball.sent({});
   const Pot pot{.table = scene.field.table(),
                 .strike = aim.strike,
                 .sigma = sigma,
                 .bias = bias,
                 .ball = ball,
-                .axes = axes_of(ball),
+                .meant = meant,
+                .axes = axes_of(ball, meant),
                 .test = {.gates = &way.gates,
                          .meant_rad = ball.meant_rad(),
                          .free = free_run(scene, position, way.ball, aim)}};

@@ -23,7 +23,7 @@ Slip held(Slip slip, const engine::Strike& strike, const Table& table) {
   const double radius_m = table.cue_ball.radius_m;
   const double side = strike.side + slip.tip_side_m / radius_m;
   const double height = strike.height + slip.tip_height_m / radius_m;
-  const double offset = std::hypot(side, height);
+  const double offset = engine::norm(Vec2{side, height});
   if (offset <= table.cue.miscue_offset) return slip;
   const double part = table.cue.miscue_offset / offset;
   slip.tip_side_m = (part * side - strike.side) * radius_m;
