@@ -39,14 +39,22 @@ class Choice {
   Choice(const Scene& scene, const ValueField& field, const Position& position)
       : scene_(scene), field_(field), position_(position) {}
 
+  /// What the leave is worth is found first: where even a certain pot would not be among the best,
+  /// the chance of the pot need not be.
   void consider(const Way& way, const Touch& touch) {
-    const auto prospect = prospect_of(scene_, position_, way, touch);
+    const auto aimed = aimed_call(scene_, position_, way, touch);
     ++simulated_;
-    if (!prospect) return;
-    rivals_.push_back({.way = &way,
-                       .touch = touch,
-                       .call = call_of(*prospect),
-                       .worth = first_worth(scene_, field_, *prospect)});
+    if (!aimed) return;
+    const auto certain = prospect_of(scene_, position_, aimed->call, 1);
+    if (!certain) return;
+    considered_ |= bit(way.ball);
+    const double leave = first_worth(scene_, field_, *certain);
+    double& least = *std::ranges::min_element(best_);
+    if (leave <= least) return;
+    const double pot = pot_chance(scene_, position_, way, *aimed);
+    if (pot < hopeless_pot) return;
+    rivals_.push_back({.way = &way, .touch = touch, .call = aimed->call, .worth = pot * leave});
+    least = std::max(least, pot * leave);
   }
 
   void vary_the_best() {
@@ -91,10 +99,8 @@ class Choice {
     }
   }
 
-  /// Whether a strike at this ball is among the rivals.
-  [[nodiscard]] bool considers(int ball) const {
-    return std::ranges::any_of(rivals_, [&](const Rival& one) { return one.way->ball == ball; });
-  }
+  /// Whether a strike at this ball leads on.
+  [[nodiscard]] bool considers(int ball) const { return has(considered_, ball); }
   [[nodiscard]] bool empty() const { return rivals_.empty(); }
   [[nodiscard]] const Call& best() const { return rivals_.front().call; }
   [[nodiscard]] long simulated() const { return simulated_; }
@@ -106,6 +112,8 @@ class Choice {
   const ValueField& field_;
   const Position& position_;
   std::vector<Rival> rivals_;
+  std::array<double, heats.front().rivals> best_{};  ///< worths: of as many as will be played
+  BallSet considered_ = 0;
   long simulated_ = 0;
 };
 

@@ -46,7 +46,7 @@ Call call_of(const Prospect& prospect) {
           .access = prospect.access};
 }
 
-std::optional<Prospect> prospect_of(const Scene& scene, const Position& position, const Way& way,
+std::optional<AimedCall> aimed_call(const Scene& scene, const Position& position, const Way& way,
                                     const Touch& touch) {
   const engine::Table& table = scene.field.table();
   const Vec2 cue = position.at[0];
@@ -69,11 +69,23 @@ std::optional<Prospect> prospect_of(const Scene& scene, const Position& position
     aimed = aim_through(table, cue, object, way.gates, strike, strike.aim_rad);
     if (!aimed) return std::nullopt;
   }
+  return AimedCall{.call = {.ball = way.ball,
+                            .pocket = way.pocket,
+                            .strike = aimed->aim.strike,
+                            .access = reached},
+                   .aim = aimed->aim};
+}
 
-  return prospect_of(
-      scene, position,
-      {.ball = way.ball, .pocket = way.pocket, .strike = aimed->aim.strike, .access = reached},
-      pot_chance(scene, position, way, aimed->aim, reached.error_factor));
+double pot_chance(const Scene& scene, const Position& position, const Way& way,
+                  const AimedCall& aimed) {
+  return pot_chance(scene, position, way, aimed.aim, aimed.call.access.error_factor);
+}
+
+std::optional<Prospect> prospect_of(const Scene& scene, const Position& position, const Way& way,
+                                    const Touch& touch) {
+  const auto aimed = aimed_call(scene, position, way, touch);
+  if (!aimed) return std::nullopt;
+  return prospect_of(scene, position, aimed->call, pot_chance(scene, position, way, *aimed));
 }
 
 std::optional<Prospect> prospect_of(const Scene& scene, const Position& position, const Call& call,

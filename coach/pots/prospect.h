@@ -34,6 +34,20 @@ struct Touch {
 /// A pot with less chance than this is not worth its simulation.
 inline constexpr double hopeless_pot = 0.02;
 
+/// A strike with the touch that was asked for, aimed through a way's gates.
+struct AimedCall {
+  Call call;
+  Aim aim;
+};
+
+/// Nothing when there is no such aim or the player cannot make the strike.
+[[nodiscard]] std::optional<AimedCall> aimed_call(const Scene& scene, const Position& position,
+                                                  const Way& way, const Touch& touch);
+
+/// Its chance, to first order.
+[[nodiscard]] double pot_chance(const Scene& scene, const Position& position, const Way& way,
+                                const AimedCall& aimed);
+
 /// The strike with this touch for this way, if the player can make it, the pot is not hopeless, the
 /// ball drops as meant and the visit goes on.
 [[nodiscard]] std::optional<Prospect> prospect_of(const Scene& scene, const Position& position,
