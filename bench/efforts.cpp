@@ -27,8 +27,12 @@ double cleared(const coach::Scene& scene, const coach::ValueField& field,
                                          coach::budget_of(effort).care);
   if (rivals.empty()) return 0;
   const coach::Call call = coach::call_of(rivals.front().prospect);
-  const auto ends = coach::runs_of(scene, field, position, call, runs, played_seed, simulated);
-  return static_cast<double>(std::ranges::count_if(ends, &coach::RunEnd::cleared)) / runs;
+  double sum = 0;
+  for (const coach::Run& run :
+       coach::runs_of(scene, field, position, call, runs, played_seed, simulated)) {
+    sum += run.cleared;
+  }
+  return sum / runs;
 }
 
 }  // namespace

@@ -44,9 +44,13 @@ struct Seen {
 
 /// Half a run more of each kind, so that none and all have odds too.
 Seen seen(const coach::Player& player, const coach::Scene& scene, const coach::Position& position,
-          const std::vector<coach::RunEnd>& runs) {
-  const auto began = static_cast<double>(std::ranges::count_if(runs, &coach::RunEnd::began));
-  const auto cleared = static_cast<double>(std::ranges::count_if(runs, &coach::RunEnd::cleared));
+          const std::vector<coach::Run>& runs) {
+  double began = 0;
+  double cleared = 0;
+  for (const coach::Run& run : runs) {
+    began += run.began;
+    cleared += run.cleared;
+  }
   return {.player = &player,
           .first = (began + 0.5) / (static_cast<double>(runs.size()) + 1),
           .rest = (cleared + 0.5) / (began + 1),

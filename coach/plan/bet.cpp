@@ -6,16 +6,18 @@
 namespace ahead::coach {
 
 std::optional<Bet> bet_of(const Scene& scene, const Position& position, const Opponent& opponent,
-                          std::span<const Way> ways, double clears, std::span<const RunEnd> runs,
+                          std::span<const Way> ways, double clears, std::span<const Run> runs,
                           std::uint64_t seed) {
   auto safe = safest_play(scene, position, opponent, ways, seed);
   if (!safe) return std::nullopt;
   double sum = 0;
-  int failed = 0;
-  for (const RunEnd& run : runs) {
-    if (run.cleared) continue;
-    sum += run.foul ? opponent.clears_after_foul(run.left, run.in_hand) : opponent.clears(run.left);
-    ++failed;
+  double failed = 0;
+  for (const Run& run : runs) {
+    for (const Breakdown& here : run.breakdowns) {
+      sum += here.share * (here.foul ? opponent.clears_after_foul(here.left, here.in_hand)
+                                     : opponent.clears(here.left));
+      failed += here.share;
+    }
   }
   Bet bet{.after_failure = failed > 0 ? sum / failed : 0, .safe = *std::move(safe)};
   bet.attack = share_of_wins(clears, bet.after_failure);

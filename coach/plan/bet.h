@@ -27,7 +27,7 @@ struct Bet {
 /// are those of all balls to clear, measured closely. Nothing when there is no safe play.
 [[nodiscard]] std::optional<Bet> bet_of(const Scene& scene, const Position& position,
                                         const Opponent& opponent, std::span<const Way> ways,
-                                        double clears, std::span<const RunEnd> runs,
+                                        double clears, std::span<const Run> runs,
                                         std::uint64_t seed);
 
 /// For a table on which nothing can be potted.

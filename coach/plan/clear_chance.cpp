@@ -4,6 +4,7 @@
 #include <bit>
 #include <cmath>
 #include <numbers>
+#include <vector>
 
 namespace ahead::coach {
 namespace {
@@ -25,16 +26,17 @@ double PlannedAnew::operator()(double share, const Player& player) const {
   return 1 / (1 + std::exp(-log_odds));
 }
 
-Chance clear_chance(const Scene& scene, const Position& position, std::span<const RunEnd> runs) {
-  const auto count = static_cast<int>(runs.size());
-  const auto cleared = static_cast<int>(std::ranges::count_if(runs, &RunEnd::cleared));
-  const auto began = static_cast<double>(std::ranges::count_if(runs, &RunEnd::began));
-  Chance chance = chance_of(cleared, count);
+Chance clear_chance(const Scene& scene, const Position& position, std::span<const Run> runs) {
+  const auto count = static_cast<double>(runs.size());
+  std::vector<double> cleared;
+  double first = 0;
+  for (const Run& run : runs) {
+    cleared.push_back(run.cleared);
+    first += run.began / count;
+  }
+  Chance chance = chance_of(cleared);
   const int to_clear = std::popcount(position.present & (scene.task.own | scene.task.black));
-  if (to_clear <= little_to_choose || began == 0) return chance;
-  // None of a few runs is not never: half a clearance more of one run more (Jeffreys, 1946).
-  chance.value = (cleared + 0.5) / (count + 1.0);
-  const double first = began / count;
+  if (to_clear <= little_to_choose || first == 0) return chance;
   for (double* part : {&chance.value, &chance.low, &chance.high}) {
     *part = first * planned_anew(std::min(1.0, *part / first), scene.player);
   }

@@ -28,6 +28,6 @@ struct PlannedAnew {
 /// first shot counts as often as it went well; the rest is put right. With two balls to clear or
 /// one there is little to plan, and it is the share that cleared. Requires a run.
 [[nodiscard]] Chance clear_chance(const Scene& scene, const Position& position,
-                                  std::span<const RunEnd> runs);
+                                  std::span<const Run> runs);
 
 }  // namespace ahead::coach

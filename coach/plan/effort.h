@@ -53,8 +53,8 @@ struct Budget {
                        .other_ways_below = next_to_none,
                        .rounds = {{{8, 20}, {4, 60}, {2, 100}}}},
               .shown_tries = 200,
-              .first_runs = 24,
-              .later_runs = 6,
+              .first_runs = 8,
+              .later_runs = 2,
               .later_rivals = false};
     case Effort::normal:
       break;
@@ -64,16 +64,16 @@ struct Budget {
                        .rounds = {{{48, 200}, {20, 1000}, {8, 2500}}},
                        .climb = {.climbers = 12, .rounds = 7, .tries = 250}},
               .shown_tries = 10000,
-              .first_runs = 2500,
-              .later_runs = 400};
+              .first_runs = 1000,
+              .later_runs = 160};
   }
   return {.grid = fine_grid,
           .care = {.other_ways_below = likely,
                    .rounds = {{{24, 40}, {10, 160}, {4, 400}}},
                    .climb = {.climbers = 6, .rounds = 5, .tries = 100}},
           .shown_tries = 1000,
-          .first_runs = 250,
-          .later_runs = 40};
+          .first_runs = 100,
+          .later_runs = 16};
 }
 
 }  // namespace ahead::coach

@@ -78,9 +78,9 @@ class ColourPlan {
   std::shared_ptr<const ValueField> first_field_;  ///< of the layout: efforts begin with it
   std::shared_ptr<const ValueField> field_;
   std::optional<Opponent> opponent_;
-  std::vector<RunEnd> runs_;        ///< behind the option shown last
-  std::vector<RunEnd> first_runs_;  ///< behind the plan's first shot
-  Position leaves_;                 ///< by the shot planned last, as meant
+  std::vector<Run> runs_;        ///< behind the option shown last
+  std::vector<Run> first_runs_;  ///< behind the plan's first shot
+  Position leaves_;              ///< by the shot planned last, as meant
   Plan plan_;
 };
 
@@ -251,9 +251,10 @@ std::optional<Plan> ColourPlan::run(Effort effort, const Stage& stage) {
 std::optional<Bet> ColourPlan::bet(const Plan& plan) {
   const Position position = position_of(layout_);
   if (!opponent_) opponent_.emplace(layout_, scene_, position, glance_);
-  constexpr std::size_t most_runs = 100;
-  const std::span ends(first_runs_.data(), std::min(most_runs, first_runs_.size()));
-  return bet_of(scene_, position, *opponent_, first_field_->ways(), plan.clear.value, ends,
+  // Each breaks down in several places.
+  constexpr std::size_t most_runs = 30;
+  const std::span runs(first_runs_.data(), std::min(most_runs, first_runs_.size()));
+  return bet_of(scene_, position, *opponent_, first_field_->ways(), plan.clear.value, runs,
                 plan.seed);
 }
 

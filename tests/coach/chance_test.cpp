@@ -1,6 +1,8 @@
 #include "coach/risk/chance.h"
 
+#include <array>
 #include <cmath>
+#include <vector>
 
 #include <gtest/gtest.h>
 
@@ -20,6 +22,50 @@ TEST(AChance, HasWilsonsInterval) {
   const Chance none = chance_of(0, 300);
   EXPECT_EQ(none.low, 0);
   EXPECT_NEAR(none.high, 0.01264, 1e-4);  // z^2 / (n + z^2)
+}
+
+TEST(AChanceOfShares, IsWilsonsWhereTheyAreAllOrNothing) {
+  const Chance shares = chance_of(std::array{1.0, 0.0, 1.0, 1.0, 0.0, 1.0, 1.0, 0.0, 1.0, 1.0});
+  const Chance seven = chance_of(7, 10);
+  EXPECT_NEAR(shares.value, seven.value, 1e-12);
+  EXPECT_NEAR(shares.low, seven.low, 1e-12);
+  EXPECT_NEAR(shares.high, seven.high, 1e-12);
+  EXPECT_EQ(shares.trials, 10);
+}
+
+// By hand: they scatter by 10/16, with half a share of each kind by 7/8, and 11 that are all or
+// nothing by 11/4, so that the ten count as 220/7.
+TEST(AChanceOfShares, IsSurerTheLessTheyScatter) {
+  std::vector<double> shares(5, 0.25);
+  shares.insert(shares.end(), 5, 0.75);
+  const Chance chance = chance_of(shares);
+  EXPECT_NEAR(chance.value, 0.5, 1e-12);
+  EXPECT_NEAR(chance.low, 0.3350, 1e-4);
+  EXPECT_NEAR(chance.high, 0.6650, 1e-4);
+}
+
+// Products of shares, as clearances have them: the true mean is 0.75^4.
+TEST(AChanceOfShares, IsNotSureBecauseAFewAgree) {
+  const Chance chance = chance_of(std::vector<double>(8, 1e-6));
+  EXPECT_NEAR(chance.high, chance_of(0, 8).high, 1e-3);
+}
+
+TEST(AChanceOfShares, HoldsTheTruthAboutAsOftenAsItSays) {
+  const double truth = std::pow(0.75, 4);
+  int held = 0;
+  constexpr int times = 1000;
+  for (int i = 0; i < times; ++i) {
+    Random random(11, static_cast<std::uint64_t>(i));
+    std::vector<double> shares(60, 1);
+    for (double& share : shares) {
+      for (int k = 0; k < 4; ++k) share *= 0.5 + 0.5 * random.uniform();
+    }
+    const Chance chance = chance_of(shares);
+    held += chance.low <= truth && truth <= chance.high ? 1 : 0;
+  }
+  // 95%, give or take four standard errors.
+  EXPECT_GT(held, 920);
+  EXPECT_LT(held, 980);
 }
 
 TEST(RandomNumbers, AreStandardNormal) {

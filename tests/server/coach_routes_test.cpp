@@ -216,7 +216,7 @@ TEST(APlan, BeginsWithTheShotThatItIsGiven) {
   EXPECT_EQ(component_faults("PlanDone", done), "");
   const json plan = done["view"]["plan"];
   EXPECT_EQ(plan["shots"][0]["strike"]["cue_speed"], 2);
-  EXPECT_GT(plan["chance"]["trials"], 100);
+  EXPECT_GE(plan["chance"]["trials"], 100);
   EXPECT_NE(plan["shots"][0]["runner_up"], nullptr);
 
   asked["first"]["call"]["ball"] = "red-9";
