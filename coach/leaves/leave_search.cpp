@@ -8,6 +8,7 @@
 
 #include <tbb/parallel_for.h>
 
+#include "coach/pots/plain_strike.h"
 #include "coach/risk/shared_tries.h"
 
 namespace ahead::coach {
@@ -96,8 +97,7 @@ class Search {
   void add_the_plain(std::vector<LeaveStrike>& rivals, const ClimbCare& care) {
     const engine::Strike& best = rivals.front().prospect.strike;
     if (best.side == 0) return;
-    auto plain = prospect_of(scene_, position_, way_,
-                             {.height = best.height, .cue_speed_mps = best.cue_speed_mps});
+    auto plain = without_side(scene_, position_, way_, best);
     if (!plain) return;
     for (int round = 0; round < care.rounds; round += 3) {
       coach::climb(*plain, slope(), scene_, position_, care.tries, true);
@@ -129,12 +129,6 @@ void drop_twins(std::vector<LeaveStrike>& strikes) {
     if (!twin) kept.push_back(std::move(strike));
   }
   strikes = std::move(kept);
-}
-
-/// What the strike asks of the arm: side most, then pace, height and a raised butt.
-double effort(const engine::Strike& strike) {
-  return 3 * std::abs(strike.side) + strike.cue_speed_mps + std::abs(strike.height) +
-         2 * strike.elevation_rad;
 }
 
 /// Puts the plainest of the strikes that are nearly as good as the best in front.

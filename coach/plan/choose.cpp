@@ -13,6 +13,7 @@
 
 #include "coach/plan/race.h"
 #include "coach/pots/other_way.h"
+#include "coach/pots/plain_strike.h"
 
 namespace ahead::coach {
 namespace {
@@ -24,11 +25,6 @@ constexpr std::array speeds_mps{0.45, 0.6, 0.8, 1.05, 1.4, 1.85, 2.4};
 /// Of the first round, at most so many of one ball and pocket: the runner-up should be another
 /// idea.
 constexpr int rivals_a_way = 8;
-
-/// How much the strike asks of the arm: pace, side, and distance from the middle of the ball.
-double effort(const engine::Strike& strike) {
-  return strike.cue_speed_mps + 3 * std::abs(strike.side) + std::abs(strike.height);
-}
 
 /// A strike to look at.
 struct Idea {
@@ -97,24 +93,23 @@ std::vector<Weighed> other_pots(const Scene& scene, const ValueField& field,
   return found;
 }
 
-/// Puts the simplest of the strikes that are as good as the best of the same pot in front: where
-/// the tries cannot tell, a coach teaches the plainer stroke.
-void prefer_the_simplest(std::vector<Weighed>& rivals) {
+/// Puts the plainest of the strikes that are as good as the best of the same pot in front.
+void prefer_the_plainest(std::vector<Weighed>& rivals) {
   constexpr double as_good = 0.97;
   if (rivals.empty()) return;
-  std::size_t simplest = 0;
+  std::size_t plainest = 0;
   for (std::size_t i = 1; i < rivals.size(); ++i) {
     const Weighed& best = rivals.front();
     const Weighed& one = rivals[i];
     const bool same_pot =
         one.prospect.ball == best.prospect.ball && one.prospect.pocket == best.prospect.pocket;
     if (same_pot && one.worth >= as_good * best.worth &&
-        effort(one.prospect.strike) < effort(rivals[simplest].prospect.strike)) {
-      simplest = i;
+        effort(one.prospect.strike) < effort(rivals[plainest].prospect.strike)) {
+      plainest = i;
     }
   }
-  std::rotate(rivals.begin(), rivals.begin() + static_cast<std::ptrdiff_t>(simplest),
-              rivals.begin() + static_cast<std::ptrdiff_t>(simplest) + 1);
+  std::rotate(rivals.begin(), rivals.begin() + static_cast<std::ptrdiff_t>(plainest),
+              rivals.begin() + static_cast<std::ptrdiff_t>(plainest) + 1);
 }
 
 }  // namespace
@@ -160,7 +155,7 @@ std::vector<Weighed> weigh_shots(const Scene& scene, const ValueField& field,
   race.climb(rivals, field.ways(), care.climb);
   for (const Round& round : care.rounds | std::views::drop(1)) race.run(rivals, round);
   simulated_shots += race.simulated_shots();
-  prefer_the_simplest(rivals);
+  prefer_the_plainest(rivals);
   return rivals;
 }
 

@@ -5,6 +5,8 @@
 #include <cstddef>
 #include <utility>
 
+#include "coach/pots/plain_strike.h"
+
 namespace ahead::coach {
 namespace {
 
@@ -59,9 +61,7 @@ void Race::climb(std::vector<Weighed>& rivals, const std::vector<Way>& ways,
   };
   for (Prospect& one : climb_all(ranked, slope_of, scene_, position_, care)) {
     if (has_trace_of_side(scene_, one.strike)) {
-      auto plain =
-          prospect_of(scene_, position_, *slope_of(one).way,
-                      {.height = one.strike.height, .cue_speed_mps = one.strike.cue_speed_mps});
+      auto plain = without_side(scene_, position_, *slope_of(one).way, one.strike);
       if (plain) rivals.push_back({.prospect = *std::move(plain), .tries = care.tries});
     }
     rivals.push_back({.prospect = std::move(one), .tries = care.tries});
