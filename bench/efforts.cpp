@@ -15,7 +15,7 @@
 namespace ahead::bench {
 namespace {
 
-constexpr int runs = 200;
+constexpr int runs = 100;
 constexpr std::uint64_t chosen_seed = 1;
 constexpr std::uint64_t played_seed = 2;
 

@@ -27,7 +27,7 @@ namespace ahead::bench {
 namespace {
 
 constexpr std::array players{"club", "county", "professional"};
-constexpr int played_out = 200;
+constexpr int played_out = 100;
 /// With fewer the chance is stated as it was played out.
 constexpr int least_to_clear = 3;
 constexpr std::uint64_t planned_seed = 1;

@@ -6,26 +6,20 @@
 #include <tbb/parallel_for.h>
 
 #include "coach/plan/clear_chance.h"
+#include "coach/plan/effort.h"
 #include "coach/threads.h"
 
 namespace ahead::coach {
-namespace {
-
-/// Clearances behind the stated chance, as many as behind a plan's.
-constexpr int stated_runs = 300;
-
-}  // namespace
-
 LayoutTrial play_layout(const Layout& layout, const Player& player, Policy policy,
                         const TrialSettings& settings) {
   const ThreadLimit limit(settings.threads);
   LayoutTrial trial{.start = trial_start(layout, player, policy, settings.seed)};
   TrialStart& start = trial.start;
   if (policy == Policy::plan && start.first) {
-    trial.stated =
-        clear_chance(start.scene, start.position,
-                     runs_of(start.scene, *start.known.field, start.position, start.first->call,
-                             stated_runs, settings.seed, start.simulated_shots));
+    trial.stated = clear_chance(
+        start.scene, start.position,
+        runs_of(start.scene, *start.known.field, start.position, start.first->call,
+                budget_of(Effort::normal).first_runs, settings.seed, start.simulated_shots));
   }
   trial.clearances.resize(static_cast<std::size_t>(settings.runs));
   tbb::parallel_for(0, settings.runs, [&](int run) {
