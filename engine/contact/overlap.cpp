@@ -1,6 +1,5 @@
 #include "engine/contact/overlap.h"
 
-#include <algorithm>
 #include <array>
 #include <cmath>
 
@@ -22,10 +21,7 @@ void raise(BallState& state, double height_m) {
 
 void part(std::span<BallState> states, std::span<const Ball> balls) {
   constexpr double steep = 25;
-  std::array<Vec2, most_balls> shifts;
-  std::array<double, most_balls> rises_m;
-  std::fill_n(shifts.begin(), states.size(), Vec2{});
-  std::fill_n(rises_m.begin(), states.size(), 0.0);
+  std::array<Vec3, most_balls> shifts;  // upwards: by how much to raise
   for (std::size_t i = 0; i < states.size(); ++i) {
     for (std::size_t j = i + 1; j < states.size(); ++j) {
       const Vec3 line = states[j].position - states[i].position;
@@ -33,17 +29,17 @@ void part(std::span<BallState> states, std::span<const Ball> balls) {
       if (overlap <= 0) continue;
       const double level_m = norm(plan(line));
       if (norm(line) >= steep * level_m) {
-        rises_m[line.z > 0 ? j : i] += overlap;
+        shifts[line.z > 0 ? j : i].z += overlap;
         continue;
       }
       const Vec2 shift = (0.5 * overlap * norm(line) / level_m) * unit(plan(line));
-      shifts[i] = shifts[i] - shift;
-      shifts[j] = shifts[j] + shift;
+      shifts[i] -= lift(shift);
+      shifts[j] += lift(shift);
     }
   }
   for (std::size_t i = 0; i < states.size(); ++i) {
-    states[i].position += lift(shifts[i]);
-    if (rises_m[i] > 0) raise(states[i], rises_m[i]);
+    states[i].position += lift(plan(shifts[i]));
+    if (shifts[i].z > 0) raise(states[i], shifts[i].z);
   }
 }
 

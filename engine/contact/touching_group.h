@@ -23,12 +23,12 @@ namespace ahead::engine {
 inline constexpr double group_gap_m = 0.001;
 
 struct HertzContact {
-  std::size_t first;
-  std::size_t second;
+  std::size_t first = 0;
+  std::size_t second = 0;
   Vec3 n;  ///< from first to second
-  double reduced_kg;
-  double stiffness;      ///< k, N/m^1.5
-  double compression_m;  ///< negative while there is a gap
+  double reduced_kg = 0;
+  double stiffness = 0;      ///< k, N/m^1.5
+  double compression_m = 0;  ///< negative while there is a gap
   double largest_slip_mps = 0;
 };
 

@@ -131,7 +131,7 @@ class Simulation::Play {
   Balls moving_ = 0;   ///< those of them whose centre moves
   Balls present_ = 0;  ///< balls that have not left
   std::array<Course, most_balls> courses_;
-  std::array<double, most_balls * most_balls> meetings_;
+  std::array<double, most_balls * most_balls> meetings_{};
   TouchingGroup group_;
 };
 
