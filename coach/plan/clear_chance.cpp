@@ -37,6 +37,8 @@ Chance clear_chance(const Scene& scene, const Position& position, std::span<cons
   Chance chance = chance_of(cleared);
   const int to_clear = std::popcount(position.present & (scene.task.own | scene.task.black));
   if (to_clear <= little_to_choose || first == 0) return chance;
+  // None of a few runs is not never: half a clearance more of one run more (Jeffreys, 1946).
+  chance.value = (chance.value * count + 0.5) / (count + 1);
   for (double* part : {&chance.value, &chance.low, &chance.high}) {
     *part = first * planned_anew(std::min(1.0, *part / first), scene.player);
   }

@@ -37,7 +37,9 @@ struct Rival {
 class Choice {
  public:
   Choice(const Scene& scene, const ValueField& field, const Position& position)
-      : scene_(scene), field_(field), position_(position) {}
+      : scene_(scene), field_(field), position_(position) {
+    best_.fill(-1);  // less than any worth: those that are worth nothing stay, while they are few
+  }
 
   /// What the leave is worth is found first: where even a certain pot would not be among the best,
   /// the chance of the pot need not be.
@@ -112,7 +114,7 @@ class Choice {
   const ValueField& field_;
   const Position& position_;
   std::vector<Rival> rivals_;
-  std::array<double, heats.front().rivals> best_{};  ///< worths: of as many as will be played
+  std::array<double, heats.front().rivals> best_{};  ///< worths of as many as will be played
   BallSet considered_ = 0;
   long simulated_ = 0;
 };

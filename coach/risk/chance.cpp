@@ -5,7 +5,6 @@
 #include <numeric>
 
 namespace ahead::coach {
-
 namespace {
 
 /// Of the share `p` of `n` trials.
