@@ -10,9 +10,9 @@ struct Grid {
   friend bool operator==(const Grid&, const Grid&) = default;
 };
 
-/// On a 7 ft table a place every tenth of a metre; and every seventh, which takes half the work and
-/// guides about as well.
+/// On a 7 ft table a place every 0.1 m; and every 0.17 m, which takes less than half the work: over
+/// the trial set its first choices cleared as often.
 inline constexpr Grid fine_grid{.columns = 9, .rows = 17};
-inline constexpr Grid coarse_grid{.columns = 7, .rows = 13};
+inline constexpr Grid coarse_grid{.columns = 6, .rows = 11};
 
 }  // namespace ahead::coach

@@ -5,6 +5,7 @@
 #include <filesystem>
 #include <random>
 #include <string>
+#include <tuple>
 #include <vector>
 
 #include <gmock/gmock.h>
@@ -96,12 +97,16 @@ TEST(APlan, IsForThePlayerAndSaysWhy) {
   const Plan novice = quick_plan_of(layout, "novice");
   const Plan professional = quick_plan_of(layout, "professional");
 
-  const auto call = [](const Plan& plan) {
-    const ShotOption& best = plan.shots.front().best;
-    return std::tuple{best.ball, best.pocket, best.strike.height, best.strike.side,
-                      best.strike.cue_speed_mps};
+  const auto calls = [](const Plan& plan) {
+    std::vector<std::tuple<int, int, double, double, double>> all;
+    for (const PlannedShot& shot : plan.shots) {
+      const engine::Strike& strike = shot.best.strike;
+      all.emplace_back(shot.best.ball, shot.best.pocket, strike.height, strike.side,
+                       strike.cue_speed_mps);
+    }
+    return all;
   };
-  EXPECT_NE(call(novice), call(professional));
+  EXPECT_NE(calls(novice), calls(professional));
   EXPECT_THAT(lesson::plan_words(novice).honesty, HasSubstr("direction 0.50 degrees, pace 15%"));
   EXPECT_THAT(lesson::plan_words(professional).honesty,
               HasSubstr("direction 0.06 degrees, pace 3%"));
