@@ -60,10 +60,11 @@ double elevation_over_ball(const CueLine& line, Vec3 at, double radius_m) {
 
 namespace {
 
-/// Whether the cue, raised by an angle of this sine and cosine, passes over a point.
-bool passes_over(const CueLine& line, Vec3 at, double sin, double cos) {
+/// Whether the cue, raised by an angle of this sine and cosine, passes over a point that wants
+/// `room` beside its thickness.
+bool passes_over(const CueLine& line, Vec3 at, double room, double sin, double cos) {
   const double beside = at.y - line.right_m;
-  const double apart = line.radius_at(at.x * cos + at.z * sin) + room_m(line, 0);
+  const double apart = line.radius_at(at.x * cos + at.z * sin) + room;
   const double over = at.x * sin - at.z * cos + line.above_m;
   return over > 0 && over * over + beside * beside >= apart * apart;
 }
@@ -88,13 +89,14 @@ double elevation_beside_edge(const CueLine& line, Vec2 from, Vec2 to, double z_m
   const double length = std::log(last / first);
   const int places = std::max(1, static_cast<int>(std::ceil(length / widest)));
   const double growth = std::exp(length / places);
+  const double room = room_m(line, 0);
   double most = 0;
   double sin = 0;
   double cos = 1;
   double x = first;
   for (int i = 0; i <= places; ++i, x *= growth) {
     const Vec3 at{x, near.y + lean * (x - near.x), z_m};
-    if (passes_over(line, at, sin, cos)) continue;
+    if (passes_over(line, at, room, sin, cos)) continue;
     most = std::max(most, elevation_over_ball(line, at, 0));
     if (most == never_rad) break;
     sin = std::sin(most);

@@ -29,11 +29,12 @@ double PlannedAnew::operator()(double share, const Player& player) const {
 Chance clear_chance(const Scene& scene, const Position& position, std::span<const Run> runs) {
   const auto count = static_cast<double>(runs.size());
   std::vector<double> cleared;
-  double first = 0;
+  double began = 0;
   for (const Run& run : runs) {
     cleared.push_back(run.cleared);
-    first += run.began / count;
+    began += run.began;
   }
+  const double first = began / count;
   Chance chance = chance_of(cleared);
   const int to_clear = std::popcount(position.present & (scene.task.own | scene.task.black));
   if (to_clear <= little_to_choose || first == 0) return chance;

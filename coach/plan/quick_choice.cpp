@@ -53,7 +53,8 @@ class Choice {
     const double leave = first_worth(scene_, field_, *certain);
     double& least = *std::ranges::min_element(best_);
     if (leave <= least) return;
-    const double pot = pot_chance(scene_, position_, way, *aimed);
+    const double pot =
+        pot_chance(scene_, position_, way, aimed->aim, aimed->call.access.error_factor);
     if (pot < hopeless_pot) return;
     rivals_.push_back({.way = &way, .touch = touch, .call = aimed->call, .worth = pot * leave});
     least = std::max(least, pot * leave);

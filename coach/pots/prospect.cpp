@@ -76,16 +76,12 @@ std::optional<AimedCall> aimed_call(const Scene& scene, const Position& position
                    .aim = aimed->aim};
 }
 
-double pot_chance(const Scene& scene, const Position& position, const Way& way,
-                  const AimedCall& aimed) {
-  return pot_chance(scene, position, way, aimed.aim, aimed.call.access.error_factor);
-}
-
 std::optional<Prospect> prospect_of(const Scene& scene, const Position& position, const Way& way,
                                     const Touch& touch) {
   const auto aimed = aimed_call(scene, position, way, touch);
   if (!aimed) return std::nullopt;
-  return prospect_of(scene, position, aimed->call, pot_chance(scene, position, way, *aimed));
+  const double pot = pot_chance(scene, position, way, aimed->aim, aimed->call.access.error_factor);
+  return prospect_of(scene, position, aimed->call, pot);
 }
 
 std::optional<Prospect> prospect_of(const Scene& scene, const Position& position, const Call& call,

@@ -44,10 +44,6 @@ struct AimedCall {
 [[nodiscard]] std::optional<AimedCall> aimed_call(const Scene& scene, const Position& position,
                                                   const Way& way, const Touch& touch);
 
-/// Its chance, to first order.
-[[nodiscard]] double pot_chance(const Scene& scene, const Position& position, const Way& way,
-                                const AimedCall& aimed);
-
 /// The strike with this touch for this way, if the player can make it, the pot is not hopeless, the
 /// ball drops as meant and the visit goes on.
 [[nodiscard]] std::optional<Prospect> prospect_of(const Scene& scene, const Position& position,
