@@ -44,12 +44,12 @@ TEST(AChanceOfShares, IsSurerTheLessTheyScatter) {
   EXPECT_NEAR(chance.high, 0.6650, 1e-4);
 }
 
-// Products of shares, as clearances have them: the true mean is 0.75^4.
 TEST(AChanceOfShares, IsNotSureBecauseAFewAgree) {
   const Chance chance = chance_of(std::vector<double>(8, 1e-6));
   EXPECT_NEAR(chance.high, chance_of(0, 8).high, 1e-3);
 }
 
+// Products of shares, as clearances have them: the true mean is 0.75^4.
 TEST(AChanceOfShares, HoldsTheTruthAboutAsOftenAsItSays) {
   const double truth = std::pow(0.75, 4);
   int held = 0;

@@ -5,17 +5,13 @@
 
 #include "coach/plan/plan_clearance.h"
 #include "coach/stop.h"
-#include "formats/layout.h"
-#include "formats/text_file.h"
+#include "tests/coach/example_layout.h"
 
 // Planning with more or less effort, and ending it early.
 namespace ahead::coach {
 namespace {
 
-Layout two_to_go() {
-  const std::string path = AHEAD_SOURCE_DIR "/examples/two-to-go.json";
-  return formats::read_layout(formats::read_file(path).value(), path).value();
-}
+Layout two_to_go() { return test::example_layout("two-to-go"); }
 Player club() { return *player_preset("club"); }
 
 TEST(APlan, HasMoreTriesBehindItTheGreaterTheEffort) {

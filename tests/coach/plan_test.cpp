@@ -14,22 +14,17 @@
 #include "coach/plan/plan_clearance.h"
 #include "coach/player/scatter.h"
 #include "coach/position.h"
-#include "formats/layout.h"
-#include "formats/text_file.h"
 #include "lesson/words/plan_words.h"
 #include "lesson/words/shot_words.h"
+#include "tests/coach/example_layout.h"
 #include "tests/coach/scene_of_balls.h"
 
 // The planner as a whole. What it says is checked by playing, with random numbers of another kind.
 namespace ahead::coach {
 namespace {
 
+using test::example_layout;
 using ::testing::HasSubstr;
-
-Layout example(const std::string& name) {
-  const std::string path = AHEAD_SOURCE_DIR "/examples/" + name + ".json";
-  return *formats::read_layout(*formats::read_file(path), path);
-}
 
 Plan plan_of(const Layout& layout, std::string_view player, int threads = 0) {
   return *plan_clearance(layout, *player_preset(player), {.threads = threads});
@@ -71,7 +66,7 @@ class TheStatedChance : public ::testing::TestWithParam<const char*> {};
 // 1,000 tries behind the stated figure and 2,000 here: the difference of the two shares is under
 // 3.3 standard errors in all but 1 of 1,000 comparisons.
 TEST_P(TheStatedChance, OfTheFirstPotIsWhatPlayingItShows) {
-  const Plan plan = plan_of(example(GetParam()), "club");
+  const Plan plan = plan_of(example_layout(GetParam()), "club");
 
   const double share = played_share(plan, 2000);
 
@@ -92,21 +87,17 @@ INSTANTIATE_TEST_SUITE_P(Examples, TheStatedChance,
                          });
 
 TEST(APlan, IsForThePlayerAndSaysWhy) {
-  const Layout layout = example("evening-class");
+  const Layout layout = example_layout("evening-class");
 
-  const Plan novice = quick_plan_of(layout, "novice");
-  const Plan professional = quick_plan_of(layout, "professional");
+  const Plan novice = plan_of(layout, "novice");
+  const Plan professional = plan_of(layout, "professional");
 
-  const auto calls = [](const Plan& plan) {
-    std::vector<std::tuple<int, int, double, double, double>> all;
-    for (const PlannedShot& shot : plan.shots) {
-      const engine::Strike& strike = shot.best.strike;
-      all.emplace_back(shot.best.ball, shot.best.pocket, strike.height, strike.side,
-                       strike.cue_speed_mps);
-    }
-    return all;
+  const auto call = [](const Plan& plan) {
+    const ShotOption& best = plan.shots.front().best;
+    return std::tuple{best.ball, best.pocket, best.strike.height, best.strike.side,
+                      best.strike.cue_speed_mps};
   };
-  EXPECT_NE(calls(novice), calls(professional));
+  EXPECT_NE(call(novice), call(professional));
   EXPECT_THAT(lesson::plan_words(novice).honesty, HasSubstr("direction 0.50 degrees, pace 15%"));
   EXPECT_THAT(lesson::plan_words(professional).honesty,
               HasSubstr("direction 0.06 degrees, pace 3%"));
@@ -118,14 +109,14 @@ TEST(APlan, IsForThePlayerAndSaysWhy) {
 }
 
 TEST(APlan, IsTheSameForAnyNumberOfThreads) {
-  const Layout layout = example("two-to-go");
+  const Layout layout = example_layout("two-to-go");
 
   EXPECT_EQ(formats::write_plan(plan_of(layout, "county", 1)),
             formats::write_plan(plan_of(layout, "county", 2)));
 }
 
 TEST(APlan, PlaysTheBlackLast) {
-  const Plan plan = quick_plan_of(example("evening-class"), "county");
+  const Plan plan = quick_plan_of(example_layout("evening-class"), "county");
 
   ASSERT_TRUE(plan.complete);
   for (std::size_t i = 0; i < plan.shots.size(); ++i) {
@@ -136,7 +127,7 @@ TEST(APlan, PlaysTheBlackLast) {
 }
 
 TEST(APlan, WeighsBothColoursOfAnOpenTable) {
-  const Plan plan = quick_plan_of(example("red-or-yellow"), "county");
+  const Plan plan = quick_plan_of(example_layout("red-or-yellow"), "county");
 
   ASSERT_EQ(plan.weighed.size(), 2U);
   for (const ColourChoice& choice : plan.weighed) {
@@ -149,7 +140,7 @@ Plan plan_with(const Layout& layout, const FirstShot& first) {
 }
 
 TEST(AGivenFirstShot, HasTheChanceThatThePlannerGivesItsOwn) {
-  const Layout layout = example("two-to-go");
+  const Layout layout = example_layout("two-to-go");
   const Plan own = quick_plan_of(layout, "club");
   const ShotOption& best = own.shots.front().best;
 
@@ -163,7 +154,7 @@ TEST(AGivenFirstShot, HasTheChanceThatThePlannerGivesItsOwn) {
 }
 
 TEST(AGivenFirstShot, IsPlayedThoughAnotherIsBetter) {
-  const Layout layout = example("two-to-go");
+  const Layout layout = example_layout("two-to-go");
   const ShotOption best = quick_plan_of(layout, "club").shots.front().best;
   // At the edge of the pocket: it goes as meant, and often not as played.
   FirstShot edge{.ball = best.ball, .pocket = best.pocket, .strike = best.strike};
@@ -180,7 +171,7 @@ TEST(AGivenFirstShot, IsPlayedThoughAnotherIsBetter) {
 }
 
 TEST(AGivenFirstShot, ThatMissesAsMeantEndsThePlan) {
-  const Layout layout = example("two-to-go");
+  const Layout layout = example_layout("two-to-go");
   const ShotOption best = quick_plan_of(layout, "club").shots.front().best;
   FirstShot astray{.ball = best.ball, .pocket = best.pocket, .strike = best.strike};
   astray.strike.aim_rad += 0.2;
@@ -193,7 +184,7 @@ TEST(AGivenFirstShot, ThatMissesAsMeantEndsThePlan) {
 }
 
 TEST(APlan, HandsTheTableToTheBlackWhenTheColourHasGone) {
-  const Plan plan = quick_plan_of(example("two-to-go"), "county");
+  const Plan plan = quick_plan_of(example_layout("two-to-go"), "county");
   ASSERT_EQ(plan.shots.size(), 2U);
   EXPECT_EQ(plan.shots[0].before.to_play, plan.colour);
   EXPECT_EQ(plan.shots[1].before.to_play, ToPlay::black);

@@ -3,15 +3,14 @@
 #include <cmath>
 #include <memory>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include <gtest/gtest.h>
 
 #include "coach/plan/choose.h"
 #include "coach/plan/quick_choice.h"
-#include "coach/risk/chance.h"
-#include "formats/layout.h"
-#include "formats/text_file.h"
+#include "tests/coach/example_layout.h"
 
 // Clearances that are played out by halves and quarters, against the same ones played whole.
 namespace ahead::coach {
@@ -25,8 +24,7 @@ struct Start {
 };
 
 Start start_of(const std::string& name) {
-  const std::string path = AHEAD_SOURCE_DIR "/examples/" + name;
-  const Layout layout = formats::read_layout(formats::read_file(path).value(), path).value();
+  const Layout layout = test::example_layout(name);
   const Player player = *player_preset("club");
   Scene scene = scene_of(layout, layout.to_play, player);
   const Position position = position_of(layout);
@@ -64,7 +62,7 @@ bool clears(const Start& start, std::uint64_t seed, std::uint64_t run) {
 }
 
 TEST(ARun, EitherClearsOrBreaksDownSomewhere) {
-  for (const auto& run : runs_from(start_of("evening-class.json"), 20, 1)) {
+  for (const auto& run : runs_from(start_of("evening-class"), 20, 1)) {
     double whole = run.cleared;
     for (const Breakdown& here : run.breakdowns) {
       EXPECT_GT(here.share, 0);
@@ -76,7 +74,7 @@ TEST(ARun, EitherClearsOrBreaksDownSomewhere) {
 }
 
 TEST(Runs, ClearAsOftenAsClearancesOfOneTryAShot) {
-  const Start start = start_of("two-to-go.json");
+  const Start start = start_of("two-to-go");
   constexpr int count = 800;
   int whole = 0;
   for (std::uint64_t i = 0; i < count; ++i) whole += clears(start, 5, i) ? 1 : 0;
